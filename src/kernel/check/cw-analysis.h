@@ -1,0 +1,37 @@
+/* cw-analysis.h: everything the kernel finds out about one design, in one immutable value that may cross threads.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+
+#include "fold/cw-motion.h"
+
+G_BEGIN_DECLS
+
+typedef struct
+{
+  CwDesign *design;
+  CwPanelSet *panels;
+  CwMotion *motion;
+  GPtrArray *findings; /* of CwFinding, worst first */
+} CwAnalysis;
+
+CwAnalysis *cw_analysis_new (CwDesign *design);
+CwAnalysis *cw_analysis_ref (CwAnalysis *analysis);
+void cw_analysis_unref (CwAnalysis *analysis);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (CwAnalysis, cw_analysis_unref)
+
+typedef enum
+{
+  CW_VERDICT_CLEAR,
+  CW_VERDICT_NOTES,
+  CW_VERDICT_WARNINGS,
+  CW_VERDICT_ERRORS
+} CwVerdict;
+CwVerdict cw_analysis_get_verdict (const CwAnalysis *analysis);
+
+/* Words of a finding: in English when translated is FALSE (the report), else in the user's language. */
+char *cw_finding_dup_text (const CwFinding *finding, gboolean translated);
+char *cw_finding_dup_remedy (const CwFinding *finding, gboolean translated); /* NULL if none */
+
+G_END_DECLS

@@ -1,0 +1,14 @@
+/* cw-report.h: an analysis as the report JSON that checks outside the project read.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+
+#include "check/cw-analysis.h"
+
+G_BEGIN_DECLS
+
+char *cw_report_to_text (const CwAnalysis *analysis);
+char *cw_findings_to_text (const CwAnalysis *analysis);
+
+G_END_DECLS

@@ -1,0 +1,22 @@
+/* cw-tolerance.h: every tolerance of the kernel, with its unit, its reason and its relation to the others.
+ *
+ * A bare small number anywhere else in the kernel is a mistake. Flat geometry is exact and needs none of these.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+
+/* Sine or cosine below this is taken as 0, so that quarter and half turns are exact. Ten times the rounding error of
+ * the C library's functions at such angles, and far under one tick at the rim of the largest sheet. No unit. */
+#define CW_TOL_RIGHT_ANGLE 1e-15
+
+/* A loop of panels counts as closed below this misfit, as a share of the design's size. Newton's last step lands near
+ * 1e-14; 1e-10 of 60 inches is still 0.00005 tick. No unit. */
+#define CW_TOL_CLOSED 1e-10
+
+/* Two ways of reaching one fold angle agree below this, in degrees (model, "Steps"). */
+#define CW_TOL_ANGLE_AGREES_DEG 1e-6
+
+/* A fold angle this near to 0 or +-180 at a step's end is snapped there, in degrees. Ten times the error of a corrected
+ * angle, far under what lifts the rim of a sheet by one tick. */
+#define CW_TOL_FLAT_SNAP_DEG 1e-6
