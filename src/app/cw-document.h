@@ -1,0 +1,59 @@
+/* cw-document.h: the open design: its history, file, what the kernel found out, the moment looked at and the selection.
+ *
+ * The window's parts talk through this object only. A change of the design starts an analysis on a worker thread; a
+ * stale one is dropped. Signals: "changed" (the design), "analysed" (a new analysis, always of the current design),
+ * "moment" (step or fraction), "selection", "file" (name or saved state).
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+
+#include <gio/gio.h>
+
+#include "check/cw-analysis.h"
+#include "cw-draw-list.h"
+#include "design/cw-history.h"
+
+G_BEGIN_DECLS
+
+#define CW_TYPE_DOCUMENT (cw_document_get_type ())
+G_DECLARE_FINAL_TYPE (CwDocument, cw_document, CW, DOCUMENT, GObject)
+
+CwDocument *cw_document_new (CwDesign *design, GFile *file); /* file NULL: not saved yet */
+
+CwDesign *cw_document_get_design (CwDocument *self);
+CwAnalysis *cw_document_get_analysis (CwDocument *self); /* borrowed; the newest finished one, NULL before the first;
+                                                            its design may be older than the current one */
+gboolean cw_document_is_analysed (CwDocument *self);     /* that analysis is of the current design */
+void cw_document_analyse_now (CwDocument *self);         /* waits for it; for tests and small designs */
+
+void cw_document_do (CwDocument *self, const char *name, CwEdit *edit); /* takes the edit; an empty one does nothing */
+gboolean cw_document_undo (CwDocument *self);
+gboolean cw_document_redo (CwDocument *self);
+const char *cw_document_get_undo_name (CwDocument *self);
+const char *cw_document_get_redo_name (CwDocument *self);
+
+GFile *cw_document_get_file (CwDocument *self);
+char *cw_document_dup_title (CwDocument *self);
+gboolean cw_document_is_saved (CwDocument *self);
+CwDocument *cw_document_load (GFile *file, GError **error);
+gboolean cw_document_save (CwDocument *self, GFile *file, GError **error); /* file NULL: where it came from */
+
+/* The moment the card is shown at. step -1: before the first step. */
+void cw_document_set_moment (CwDocument *self, int step, double fraction);
+int cw_document_get_step (CwDocument *self);
+double cw_document_get_fraction (CwDocument *self);
+
+/* The piece lying on the table as a sheet, its index in the design. */
+void cw_document_set_piece (CwDocument *self, guint piece);
+guint cw_document_get_piece (CwDocument *self);
+
+/* Selection: CwIds into the current design; dropped or remapped when an edit takes the item away. */
+void cw_document_select (CwDocument *self, const CwId *ids, guint n_ids);
+void cw_document_toggle (CwDocument *self, CwId id);
+const CwId *cw_document_get_selection (CwDocument *self, guint *n_ids);
+
+/* A word to the maker, shown in the window's one message line: "message" signal with the sentence. */
+void cw_document_say (CwDocument *self, const char *sentence);
+
+G_END_DECLS

@@ -1,0 +1,57 @@
+/* cw-draw-card.h: the folded card at one moment, seen from any side, and pulling its panels.
+ *
+ * Parallel projection: what is in front is decided by depth alone, and lengths on the table stay comparable.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+
+#include "check/cw-analysis.h"
+#include "cw-draw-list.h"
+
+G_BEGIN_DECLS
+
+typedef struct
+{
+  double yaw, pitch; /* radians; 0, 0 looks along +z at the held panel's front; yaw turns about the card's upright,
+                        pitch tips it */
+  double scale;      /* output units per tick */
+  double x, y;       /* output place of `centre` */
+  CwVec3 centre;     /* ticks */
+} CwCamera;
+
+void cw_camera_look_from (CwCamera *camera, const char *from); /* "front", "back", "table" */
+/* Scale and place so that every moment of the whole motion fits the rectangle. */
+void cw_camera_fit (CwCamera *camera, const CwMotion *motion, double x, double y, double width, double height);
+/* Output x, y and depth (larger is farther). */
+CwVec3 cw_camera_project (const CwCamera *camera, CwVec3 point);
+
+typedef struct
+{
+  const CwId *selected;
+  guint n_selected;
+  guint lit_panel; /* panel index through the design; G_MAXUINT = none */
+  guint hinge_at;  /* hinge index being pulled or G_MAXUINT */
+  gboolean labels, shadow, glue;
+} CwCardLook;
+
+/* Scratch that lives with a view, so that playing allocates nothing per frame. */
+typedef struct CwCardScene CwCardScene;
+CwCardScene *cw_card_scene_new (const CwAnalysis *analysis);
+void cw_card_scene_free (CwCardScene *scene);
+
+void cw_draw_card (CwDrawList *list, CwCardScene *scene, guint step, double fraction, const CwCamera *camera,
+                   const CwCardLook *look);
+
+/* Pulling: begun on a panel at an output place, moved to another; answers the fraction of the step that brings the
+ * grabbed place of the paper nearest to the pointer, near the fraction it stands at. FALSE when the panel does not move
+ * in the step. */
+gboolean cw_card_scene_grab (CwCardScene *scene, guint step, double fraction, const CwCamera *camera, guint panel,
+                             double ox, double oy);
+double cw_card_scene_pull (CwCardScene *scene, const CwCamera *camera, double ox, double oy);
+/* The step, from `step` on (going round making and using steps), that moves this panel; G_MAXUINT if none does. */
+guint cw_card_scene_find_step (CwCardScene *scene, guint step, double fraction, guint panel);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (CwCardScene, cw_card_scene_free)
+
+G_END_DECLS

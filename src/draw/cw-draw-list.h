@@ -1,0 +1,99 @@
+/* cw-draw-list.h: a neutral list of things to draw, with ids, made from the kernel's results.
+ *
+ * One player puts it on screen, paper, PDF, SVG or PNG (cw-draw-play.h); picking what lies under the pointer reads the
+ * same list. Coordinates are in output units (logical pixels or points), y down. Items lie in drawing order, last on
+ * top.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+
+#include <glib.h>
+
+G_BEGIN_DECLS
+
+/* What an item is a picture of. `piece` and `index` are positions in the design (panel: index in its piece's map; mark,
+ * name, art: index in the piece's list; zone: index in the design's glue, piece G_MAXUINT). */
+typedef enum
+{
+  CW_ID_NONE,
+  CW_ID_SHEET, /* the piece's outline and face */
+  CW_ID_PANEL,
+  CW_ID_MARK,
+  CW_ID_MARK_END, /* part: which vertex of the mark */
+  CW_ID_HINGE,
+  CW_ID_NAME,
+  CW_ID_ZONE,
+  CW_ID_ART,
+  CW_ID_HOLD,
+  CW_ID_MEASURE, /* a measure written on the drawing; part tells which */
+  CW_ID_FINDING, /* index: position in the analysis' findings */
+  CW_ID_RULER,
+} CwIdKind;
+
+typedef struct
+{
+  CwIdKind kind;
+  guint piece, index, part;
+} CwId;
+
+/* What a line or area means; cw-pen.c says how it looks (ISO 128-2 line types; black and white carries everything). */
+typedef enum
+{
+  CW_PEN_OUTLINE,
+  CW_PEN_CUT,          /* solid, heavy */
+  CW_PEN_SCORE_TOWARD, /* dashed */
+  CW_PEN_SCORE_AWAY,   /* dash-dot */
+  CW_PEN_SCORE_NONE,   /* dotted: scored, not folded here */
+  CW_PEN_EDGE,         /* an edge of the folded card */
+  CW_PEN_HIDDEN,
+  CW_PEN_PAPER, /* a face of paper: fill colour given by the item */
+  CW_PEN_WASTE, /* hatched */
+  CW_PEN_GLUE,  /* dotted area */
+  CW_PEN_ART,
+  CW_PEN_GUIDE, /* rulers, measures, witness lines */
+  CW_PEN_GRID,
+  CW_PEN_SELECTED, /* halo under what is selected */
+  CW_PEN_PREVIEW,  /* what Enter or release would make */
+  CW_PEN_TROUBLE,  /* a finding's place */
+  CW_PEN_HANDLE,   /* the end of a mark that can be pulled */
+  CW_PEN_HOLD,     /* the panel that stays still */
+  CW_PEN_TEXT,
+  CW_N_PENS,
+} CwPen;
+
+typedef struct CwDrawList CwDrawList;
+
+CwDrawList *cw_draw_list_new (void);
+void cw_draw_list_free (CwDrawList *list);
+void cw_draw_list_clear (CwDrawList *list); /* keeps its memory: refilling a list of the same size allocates nothing */
+
+/* A path is begun, drawn and ended; it belongs to one item. */
+void cw_draw_list_begin (CwDrawList *list, CwPen pen, CwId id);
+void cw_draw_list_set_colour (CwDrawList *list, guint32 rgb); /* of this item, instead of its pen's */
+void cw_draw_list_set_shade (CwDrawList *list, double shade); /* 0 dark .. 1 as it is; papers turned from the light */
+void cw_draw_list_move (CwDrawList *list, double x, double y);
+void cw_draw_list_line (CwDrawList *list, double x, double y);
+void cw_draw_list_arc (CwDrawList *list, double x, double y, double radius);
+void cw_draw_list_close (CwDrawList *list);
+void cw_draw_list_end (CwDrawList *list);
+
+typedef enum
+{
+  CW_ANCHOR_START,
+  CW_ANCHOR_MIDDLE,
+  CW_ANCHOR_END
+} CwAnchor;
+void cw_draw_list_text (CwDrawList *list, CwPen pen, CwId id, double x, double y, double size, CwAnchor anchor,
+                        double angle_deg, const char *text);
+
+/* Topmost pickable item within `reach` of a point: areas when inside, lines when near. FALSE if there is none. kinds is
+ * a mask of 1 << CwIdKind. */
+gboolean cw_draw_list_pick (const CwDrawList *list, double x, double y, double reach, guint kinds, CwId *id);
+void cw_draw_list_get_extents (const CwDrawList *list, double box[4]);
+/* The list as lines of text, for golden tests. */
+char *cw_draw_list_to_text (const CwDrawList *list);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (CwDrawList, cw_draw_list_free)
+
+G_END_DECLS
