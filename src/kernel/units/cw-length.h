@@ -13,6 +13,8 @@ G_BEGIN_DECLS
 
 #define CW_TICKS_PER_INCH 8128
 #define CW_TICKS_PER_MM 320
+#define CW_LENGTH_MAX (60 * CW_TICKS_PER_INCH) /* longest length read, either sign, in ticks */
+#define CW_LENGTH_TEXT_MAX 64                  /* longest text of one length, in bytes */
 
 typedef enum
 {
@@ -41,11 +43,17 @@ GQuark cw_length_error_quark (void);
 
 CwLength cw_length_from_ticks (gint32 ticks, CwUnit unit);
 gboolean cw_length_parse (const char *text, CwUnit bare_unit, CwLength *length, GError **error);
+gboolean cw_length_scan (const char *text, CwUnit bare_unit, CwLength *length, gboolean *unit_said, const char **end,
+                         GError **error);
 char *cw_length_format (CwLength length);
 char *cw_length_format_ticks (gint32 ticks, CwUnit unit);
 gboolean cw_length_is_whole (CwLength length);
 const char *cw_unit_get_suffix (CwUnit unit);
 gint32 cw_ticks_snap (gint32 ticks, gint32 step);
+
+/* Sizes such as "5 in x 7 in"; the unit may be said once. */
+gboolean cw_size_parse (const char *text, CwUnit bare_unit, CwLength *width, CwLength *height, GError **error);
+char *cw_size_format (CwLength width, CwLength height);
 
 static inline double
 cw_ticks_to_inch (double ticks)
