@@ -29,6 +29,8 @@ typedef struct
  * error. */
 GPtrArray *cw_measure_line_parse (const char *text, const CwDesign *design, const CwPiece *piece, CwLie lie,
                                   GError **error);
+/* Whether the line says which way its scores fold ("toward", "away"): if not, the way may be guessed. */
+gboolean cw_measure_line_says_way (const char *text);
 /* The words that describe a mark as lying, such as "score 3 1/2 in across, from 0 to 5 1/2 in"; the inverse of parsing
  * for straight marks. */
 char *cw_measure_line_describe (const CwDesign *design, const CwPiece *piece, const CwMark *mark, CwLie lie);
