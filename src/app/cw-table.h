@@ -1,0 +1,38 @@
+/* cw-table.h: the table: one surface with the flat sheet and the folded card on it.
+ *
+ * Talks to the CwDocument only. Its actions (prefix "table") are a GActionGroup that the window may insert into itself
+ * too, so that menus and accelerators reach them:
+ *
+ *   tool (s) "select" "score" "cut" "window"     share (s) "both" "sheet" "card": which has the larger part
+ *   turn, turn-back, flip                        look (s) "front" "back" "inside" "table"
+ *   zoom-in, zoom-out, zoom-fit                  piece (i): which piece lies on the table
+ *   swap-way, toward, away, none, board, press   delete, hold, rename, lay-piece (s) a rim such as "1/8 in"
+ *   select-all, select-none, finish, cancel, menu
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+
+#include <gtk/gtk.h>
+
+#include "cw-document.h"
+#include "text/cw-measure-line.h"
+
+G_BEGIN_DECLS
+
+#define CW_TYPE_TABLE (cw_table_get_type ())
+G_DECLARE_FINAL_TYPE (CwTable, cw_table, CW, TABLE, GtkWidget)
+
+GtkWidget *cw_table_new (void);
+void cw_table_set_document (CwTable *self, CwDocument *document); /* NULL: nothing lies on the table */
+CwDocument *cw_table_get_document (CwTable *self);
+
+GActionGroup *cw_table_get_actions (CwTable *self);
+
+/* How the sheet lies: typed measures are read from its guide and ruler edge. Signal "lie" when it changes. */
+CwLie cw_table_get_lie (CwTable *self);
+
+/* Marks to show on the sheet before they are made (the measure line's preview); NULL takes them away again. */
+void cw_table_set_preview (CwTable *self, GPtrArray *marks);
+
+G_END_DECLS
