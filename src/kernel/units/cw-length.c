@@ -4,6 +4,7 @@
  * anywhere. With at most 6 digits before and 9 after the decimal point a numerator stays under 10^15, so the product
  * with 8128 ticks an inch fits 63 bits. 1 inch = 25.4 mm exactly (international yard and pound agreement, 1959; NIST SP
  * 811). A value between two ticks goes to the nearest, half away from zero, and its text is kept.
+ * Longer than most files here because reading and printing are each other's inverse and are best seen together.
  * Refuses, with the reason: what is no length, a decimal comma (it reads as a list), fractions of 1 or more after a
  * whole number, other units, more than 60 inches either way.
  *
@@ -11,7 +12,7 @@
  */
 #include "cw-config.h"
 
-#include "units/cw-length.h"
+#include "units/cw-length-private.h"
 
 #include <glib/gi18n-lib.h>
 #include <string.h>
@@ -51,8 +52,9 @@ divide_rounded (gint64 n, gint64 d)
   return rest >= d - rest ? q + 1 : q;
 }
 
-static const char *
-skip_spaces (const char *p)
+/* For cw-size.c only. */
+const char *
+cw_length_skip_spaces (const char *p)
 {
   while (*p && g_unichar_isspace (g_utf8_get_char (p)))
     p = g_utf8_next_char (p);
@@ -180,7 +182,7 @@ read_decimals (const char **p, Ratio *ratio, GError **error)
 static gboolean
 read_tail (const char **p, Ratio *ratio, GError **error)
 {
-  const char *q = skip_spaces (*p);
+  const char *q = cw_length_skip_spaces (*p);
   gboolean apart = q > *p;
   gint64 whole = ratio->n;
   Ratio tail = { 0, 1 };
@@ -284,7 +286,7 @@ read_unit (const char **p, CwUnit *unit)
     { "cm", CW_UNIT_CM },          { "centimetre", CW_UNIT_CM },  { "centimetres", CW_UNIT_CM },
     { "centimeter", CW_UNIT_CM },  { "centimeters", CW_UNIT_CM },
   };
-  const char *q = skip_spaces (*p);
+  const char *q = cw_length_skip_spaces (*p);
   gunichar c = g_utf8_get_char (q);
 
   if (c == '"' || c == 0x2033 || c == 0x201D
@@ -330,7 +332,7 @@ cw_length_scan (const char *text, CwUnit bare_unit, CwLength *length, gboolean *
 {
   g_return_val_if_fail (text && length && end, FALSE);
 
-  const char *start = skip_spaces (text);
+  const char *start = cw_length_skip_spaces (text);
   const char *p = start;
   gboolean negative = is_hyphen (g_utf8_get_char (p));
   GError *why = NULL;
@@ -338,7 +340,7 @@ cw_length_scan (const char *text, CwUnit bare_unit, CwLength *length, gboolean *
   CwUnit unit = bare_unit;
 
   if (negative || *p == '+')
-    p = skip_spaces (g_utf8_next_char (p));
+    p = cw_length_skip_spaces (g_utf8_next_char (p));
   if (!read_number (&p, &ratio, &why))
     {
       if (why)
@@ -373,8 +375,9 @@ cw_length_scan (const char *text, CwUnit bare_unit, CwLength *length, gboolean *
   return TRUE;
 }
 
-static gboolean
-check_text (const char *text, gsize longest, GError **error)
+/* For cw-size.c only: whether the text is fit to be read at all. */
+gboolean
+cw_length_check_text (const char *text, gsize longest, GError **error)
 {
   if (strlen (text) > longest)
     {
@@ -389,9 +392,9 @@ check_text (const char *text, gsize longest, GError **error)
   return TRUE;
 }
 
-/* Says what is wrong with text that goes on after a length. */
-static gboolean
-fail_rest (const char *text, const char *rest, GError **error)
+/* For cw-size.c only: says what is wrong with text that goes on after a length. */
+gboolean
+cw_length_fail_rest (const char *text, const char *rest, GError **error)
 {
   gunichar c = g_utf8_get_char (rest);
 
@@ -418,10 +421,11 @@ cw_length_parse (const char *text, CwUnit bare_unit, CwLength *length, GError **
   g_return_val_if_fail (text && length, FALSE);
 
   const char *end;
-  if (!check_text (text, CW_LENGTH_TEXT_MAX, error) || !cw_length_scan (text, bare_unit, length, NULL, &end, error))
+  if (!cw_length_check_text (text, CW_LENGTH_TEXT_MAX, error)
+      || !cw_length_scan (text, bare_unit, length, NULL, &end, error))
     return FALSE;
-  end = skip_spaces (end);
-  return *end ? fail_rest (text, end, error) : TRUE;
+  end = cw_length_skip_spaces (end);
+  return *end ? cw_length_fail_rest (text, end, error) : TRUE;
 }
 
 /**
@@ -568,76 +572,4 @@ cw_ticks_snap (gint32 ticks, gint32 step)
     return ticks;
   gint64 size = divide_rounded (ABS ((gint64) ticks), step) * step;
   return (gint32) (ticks < 0 ? -size : size);
-}
-
-/* Reads the sign between the two measures of a size: x, X, the multiplication sign or "by". */
-static gboolean
-skip_times (const char **p)
-{
-  gunichar c = g_utf8_get_char (*p);
-
-  if (c == 'x' || c == 'X' || c == 0x00D7)
-    *p = g_utf8_next_char (*p);
-  else if (g_ascii_strncasecmp (*p, "by", 2) == 0)
-    *p += 2;
-  else
-    return FALSE;
-  return TRUE;
-}
-
-/**
- * cw_size_parse:
- * @text: a width and a height, such as "5 in x 7 in", "8 1/2 x 11 in" or "100 mm × 150 mm"
- * @bare_unit: the unit when @text names none; a unit said once holds for both
- * @width: (out): greater than 0
- * @height: (out): greater than 0
- *
- * Returns: FALSE with CW_LENGTH_ERROR when @text is not a size.
- */
-gboolean
-cw_size_parse (const char *text, CwUnit bare_unit, CwLength *width, CwLength *height, GError **error)
-{
-  g_return_val_if_fail (text && width && height, FALSE);
-
-  const char *p, *end;
-  gboolean said[2];
-
-  if (!check_text (text, 2 * CW_LENGTH_TEXT_MAX, error)
-      || !cw_length_scan (text, bare_unit, width, &said[0], &p, error))
-    return FALSE;
-  p = skip_spaces (p);
-  if (!skip_times (&p))
-    {
-      g_set_error (error, CW_LENGTH_ERROR, CW_LENGTH_ERROR_SYNTAX, _ ("“%s” is not a size; write it like 5 in x 7 in"),
-                   text);
-      return FALSE;
-    }
-  if (!cw_length_scan (p, said[0] ? width->unit : bare_unit, height, &said[1], &end, error))
-    return FALSE;
-  if (said[1] && !said[0] && !cw_length_scan (text, height->unit, width, NULL, &p, error))
-    return FALSE;
-  end = skip_spaces (end);
-  if (*end)
-    return fail_rest (text, end, error);
-  if (width->ticks <= 0 || height->ticks <= 0)
-    {
-      g_set_error (error, CW_LENGTH_ERROR, CW_LENGTH_ERROR_SYNTAX,
-                   _ ("“%s” is not a size; both measures must be more than 0"), text);
-      return FALSE;
-    }
-  return TRUE;
-}
-
-/**
- * cw_size_format:
- *
- * Returns: (transfer full): the size as "5 in x 7 in", each measure in its own unit.
- */
-char *
-cw_size_format (CwLength width, CwLength height)
-{
-  g_autofree char *w = cw_length_format (width);
-  g_autofree char *h = cw_length_format (height);
-
-  return g_strdup_printf ("%s x %s", w, h);
 }

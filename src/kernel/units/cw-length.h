@@ -51,10 +51,6 @@ gboolean cw_length_is_whole (CwLength length);
 const char *cw_unit_get_suffix (CwUnit unit);
 gint32 cw_ticks_snap (gint32 ticks, gint32 step);
 
-/* Sizes such as "5 in x 7 in"; the unit may be said once. */
-gboolean cw_size_parse (const char *text, CwUnit bare_unit, CwLength *width, CwLength *height, GError **error);
-char *cw_size_format (CwLength width, CwLength height);
-
 static inline double
 cw_ticks_to_inch (double ticks)
 {
