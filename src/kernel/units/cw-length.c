@@ -4,7 +4,7 @@
  * anywhere. With at most 6 digits before and 9 after the decimal point a numerator stays under 10^15, so the product
  * with 8128 ticks an inch fits 63 bits. 1 inch = 25.4 mm exactly (international yard and pound agreement, 1959; NIST SP
  * 811). A value between two ticks goes to the nearest, half away from zero, and its text is kept.
- * Longer than most files here because reading and printing are each other's inverse and are best seen together.
+ * Over 500 lines because reading and printing are each other's inverse and are best seen together.
  * Refuses, with the reason: what is no length, a decimal comma (it reads as a list), fractions of 1 or more after a
  * whole number, other units, more than 60 inches either way.
  *
@@ -52,7 +52,11 @@ divide_rounded (gint64 n, gint64 d)
   return rest >= d - rest ? q + 1 : q;
 }
 
-/* For cw-size.c only. */
+/**
+ * cw_length_skip_spaces:
+ *
+ * Returns: the first byte of @p that is no space of any kind. For cw-size.c only.
+ */
 const char *
 cw_length_skip_spaces (const char *p)
 {
@@ -375,7 +379,12 @@ cw_length_scan (const char *text, CwUnit bare_unit, CwLength *length, gboolean *
   return TRUE;
 }
 
-/* For cw-size.c only: whether the text is fit to be read at all. */
+/**
+ * cw_length_check_text:
+ * @longest: in bytes
+ *
+ * Returns: whether @text is fit to be read at all. For cw-size.c only.
+ */
 gboolean
 cw_length_check_text (const char *text, gsize longest, GError **error)
 {
@@ -392,7 +401,13 @@ cw_length_check_text (const char *text, gsize longest, GError **error)
   return TRUE;
 }
 
-/* For cw-size.c only: says what is wrong with text that goes on after a length. */
+/**
+ * cw_length_fail_rest:
+ *
+ * Says what is wrong with @text that goes on as @rest after a length. For cw-size.c only.
+ *
+ * Returns: FALSE
+ */
 gboolean
 cw_length_fail_rest (const char *text, const char *rest, GError **error)
 {
