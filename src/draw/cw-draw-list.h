@@ -59,6 +59,14 @@ typedef enum
   CW_PEN_HANDLE,   /* the end of a mark that can be pulled */
   CW_PEN_HOLD,     /* the panel that stays still */
   CW_PEN_TEXT,
+  CW_PEN_TITLE,   /* words set heavier */
+  CW_PEN_FIGURE,  /* a measure's figures: clears the ground behind them */
+  CW_PEN_PATTERN, /* printed paper: fine lines that tell its face without colour */
+  CW_PEN_CREASE,  /* a fold line on the folded card */
+  CW_PEN_SHADOW,
+  CW_PEN_PICK, /* nothing is drawn; only answers what lies here */
+  CW_PEN_CLIP, /* items up to cw_draw_list_unclip () show inside this path only */
+  CW_PEN_UNCLIP,
   CW_N_PENS,
 } CwPen;
 
@@ -66,7 +74,13 @@ typedef struct CwDrawList CwDrawList;
 
 CwDrawList *cw_draw_list_new (void);
 void cw_draw_list_free (CwDrawList *list);
+guint cw_draw_list_get_n_items (const CwDrawList *list);
 void cw_draw_list_clear (CwDrawList *list); /* keeps its memory: refilling a list of the same size allocates nothing */
+
+/* Colour of what the following items lie on, so that their ink keeps its contrast there; G_MAXUINT32: the table. */
+#define CW_GROUND_TABLE G_MAXUINT32
+void cw_draw_list_set_ground (CwDrawList *list, guint32 rgb);
+void cw_draw_list_unclip (CwDrawList *list);
 
 /* A path is begun, drawn and ended; it belongs to one item. */
 void cw_draw_list_begin (CwDrawList *list, CwPen pen, CwId id);
@@ -74,7 +88,9 @@ void cw_draw_list_set_colour (CwDrawList *list, guint32 rgb); /* of this item, i
 void cw_draw_list_set_shade (CwDrawList *list, double shade); /* 0 dark .. 1 as it is; papers turned from the light */
 void cw_draw_list_move (CwDrawList *list, double x, double y);
 void cw_draw_list_line (CwDrawList *list, double x, double y);
-void cw_draw_list_arc (CwDrawList *list, double x, double y, double radius);
+void cw_draw_list_arc (CwDrawList *list, double x, double y, double radius); /* a whole circle */
+/* The circular arc from where the path stands through one place to another; a line if the three lie on one. */
+void cw_draw_list_arc_to (CwDrawList *list, double through_x, double through_y, double x, double y);
 void cw_draw_list_close (CwDrawList *list);
 void cw_draw_list_end (CwDrawList *list);
 
@@ -84,10 +100,15 @@ typedef enum
   CW_ANCHOR_MIDDLE,
   CW_ANCHOR_END
 } CwAnchor;
+/* x, y: where the baseline starts, has its middle or ends. */
 void cw_draw_list_text (CwDrawList *list, CwPen pen, CwId id, double x, double y, double size, CwAnchor anchor,
                         double angle_deg, const char *text);
 
-/* Topmost pickable item within `reach` of a point: areas when inside, lines when near. FALSE if there is none. kinds is
+/* A width that the text will not exceed in the usual sans fonts. */
+double cw_draw_text_width (double size, const char *text);
+
+/* Topmost pickable item within `reach` of a point: handles first, then the nearest line above
+ * the topmost area, then that area. FALSE if there is none. kinds is
  * a mask of 1 << CwIdKind. */
 gboolean cw_draw_list_pick (const CwDrawList *list, double x, double y, double reach, guint kinds, CwId *id);
 void cw_draw_list_get_extents (const CwDrawList *list, double box[4]);
