@@ -36,6 +36,7 @@ typedef struct
 {
   CwPlace at;
   gboolean through;
+  JsonObject *extra; /* of a `through` entry */
 } CwVertex;
 
 typedef struct
@@ -90,6 +91,7 @@ typedef struct
   CwLength radius;   /* CIRCLE */
   CwFoldWay fold;    /* scores */
   CwMade made;       /* scores */
+  JsonObject *circle_extra;
   JsonObject *extra;
 } CwMark;
 
@@ -139,6 +141,8 @@ typedef struct
   char *piece;
   gboolean has_panel;
   CwPlace panel;
+  gboolean spelled_out; /* in `holds`: written as an object even without a panel */
+  JsonObject *extra;
 } CwTarget;
 
 typedef enum

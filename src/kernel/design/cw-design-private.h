@@ -1,0 +1,15 @@
+/* cw-design-private.h: what the files of this room share among themselves and with their tests.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+
+#include "design/cw-design.h"
+#include "design/cw-json.h"
+
+G_BEGIN_DECLS
+
+CwDesign *cw_design_share (const CwDesign *design);
+CwPiece *cw_piece_share (const CwPiece *piece);
+
+G_END_DECLS
