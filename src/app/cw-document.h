@@ -2,7 +2,8 @@
  *
  * The window's parts talk through this object only. A change of the design starts an analysis on a worker thread; a
  * stale one is dropped. Signals: "changed" (the design), "analysed" (a new analysis, always of the current design),
- * "moment" (step or fraction), "selection", "file" (name or saved state).
+ * "moment" (step or fraction), "selection", "piece" (which piece lies on the table), "lie" (how it lies), "preview"
+ * (marks not yet in the design), "file" (name or saved state), "message" (a sentence for the maker).
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -13,6 +14,7 @@
 #include "check/cw-analysis.h"
 #include "cw-draw-list.h"
 #include "design/cw-history.h"
+#include "text/cw-measure-line.h"
 
 G_BEGIN_DECLS
 
@@ -27,7 +29,9 @@ CwAnalysis *cw_document_get_analysis (CwDocument *self); /* borrowed; the newest
 gboolean cw_document_is_analysed (CwDocument *self);     /* that analysis is of the current design */
 void cw_document_analyse_now (CwDocument *self);         /* waits for it; for tests and small designs */
 
-void cw_document_do (CwDocument *self, const char *name, CwEdit *edit); /* takes the edit; an empty one does nothing */
+/* Takes the edit; an empty one does nothing. The name is a translated phrase that can follow "Undo", such as
+ * _("move score"). */
+void cw_document_do (CwDocument *self, const char *name, CwEdit *edit);
 gboolean cw_document_undo (CwDocument *self);
 gboolean cw_document_redo (CwDocument *self);
 const char *cw_document_get_undo_name (CwDocument *self);
@@ -37,7 +41,8 @@ GFile *cw_document_get_file (CwDocument *self);
 char *cw_document_dup_title (CwDocument *self);
 gboolean cw_document_is_saved (CwDocument *self);
 CwDocument *cw_document_load (GFile *file, GError **error);
-gboolean cw_document_save (CwDocument *self, GFile *file, GError **error); /* file NULL: where it came from */
+gboolean cw_document_save (CwDocument *self, GFile *file, GError **error);    /* file NULL: where it came from */
+void cw_document_set_saved (CwDocument *self, CwDesign *design, GFile *file); /* design has been written to file */
 
 /* The moment the card is shown at. step -1: before the first step. */
 void cw_document_set_moment (CwDocument *self, int step, double fraction);
@@ -47,6 +52,14 @@ double cw_document_get_fraction (CwDocument *self);
 /* The piece lying on the table as a sheet, its index in the design. */
 void cw_document_set_piece (CwDocument *self, guint piece);
 guint cw_document_get_piece (CwDocument *self);
+/* How it lies: turned by quarters, drawn side or other side up. Typed measures are read from it as it lies. */
+void cw_document_set_lie (CwDocument *self, CwLie lie);
+CwLie cw_document_get_lie (CwDocument *self);
+
+/* Marks that Enter or letting go would add to the piece on the table; NULL: none. Borrowed on both ways, the document
+ * keeps a reference. */
+void cw_document_set_preview (CwDocument *self, GPtrArray *marks);
+GPtrArray *cw_document_get_preview (CwDocument *self);
 
 /* Selection: CwIds into the current design; dropped or remapped when an edit takes the item away. */
 void cw_document_select (CwDocument *self, const CwId *ids, guint n_ids);
