@@ -73,6 +73,10 @@ double cw_linkage_misfit (const CwLinkage *linkage, CwLinkageWork *work, const d
 /* Traces one step from `start` (n_joints angles). give_ticks: how far paper bends; 0 = exact to 2 ticks. */
 CwTrace *cw_linkage_trace (CwLinkage *linkage, const double *start, const CwDrive *drives, guint n_drives,
                            double give_ticks);
+/* The same, with a memory of the way `start` was reached (NULL: none): each hinge as it stood shortly before the end of
+ * the last step that moved it. Where several motions leave `start`, the one that goes back that way is taken. */
+CwTrace *cw_linkage_trace_from (CwLinkage *linkage, const double *start, const double *hint, const CwDrive *drives,
+                                guint n_drives, double give_ticks);
 CwTrace *cw_trace_ref (CwTrace *trace);
 void cw_trace_unref (CwTrace *trace);
 const CwTraceResult *cw_trace_get_result (const CwTrace *trace);

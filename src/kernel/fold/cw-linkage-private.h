@@ -1,0 +1,85 @@
+/* cw-linkage-private.h: what the files of the linkage share: the graph, its loops and blocks, and the scratch.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+
+#include "fold/cw-linkage.h"
+
+G_BEGIN_DECLS
+
+/* One hinge of a loop's way round. Turning it by d turns the loop's far side by d * sense about its axis. */
+typedef struct
+{
+  guint joint;
+  double sense;
+} CwLoopStep;
+
+/* A hinge outside the spanning tree, and the tree hinges on both sides of it up to where the two sides meet. The
+ * hinge itself is the last step. */
+typedef struct
+{
+  guint joint;
+  guint n_steps;
+  CwLoopStep *steps;
+  double reach; /* half the hinge's length as a share of the linkage's size: turns a twist into a shift of the ends */
+} CwLoop;
+
+/* A hinge's ends and axis in the frames of its two bodies. */
+typedef struct
+{
+  CwVec3 p_a, q_a, p_b, q_b; /* ticks */
+  CwVec3 axis_a;             /* unit, p to q */
+} CwHinge;
+
+/* Loops that share hinges, solved together. Its tree hinges are a spanning tree of its bodies. */
+typedef struct
+{
+  guint n_joints;
+  guint *joints; /* ascending */
+  guint root;    /* the body nearest the ground */
+  guint n_tree;
+  guint *tree; /* the bodies but the root, each after its parent */
+  guint n_loops;
+  CwLoop *loops;
+} CwBlock;
+
+struct CwLinkage
+{
+  gatomicrefcount refs;
+  guint n_bodies, n_joints, n_loops, n_blocks;
+  double size; /* ticks */
+  CwJoint *joints;
+  CwRigid *in_b_inverse; /* n_joints */
+  CwHinge *hinges;       /* n_joints */
+  guint *order;          /* n_bodies: each after its parent */
+  guint *parent_joint;   /* n_bodies: G_MAXUINT for a first body */
+  guint *parent_body;    /* n_bodies */
+  guint *joint_block;    /* n_joints: G_MAXUINT outside all loops */
+  guint *joint_slot;     /* n_joints: the place in its block's list */
+  CwBlock *blocks;
+};
+
+/* How a block's misfit is written as numbers. */
+typedef enum
+{
+  CW_ROWS_EXACT = 6, /* a loop: its twist (3, radians) and the shift of the hinge's middle (3, share of the size) */
+  CW_ROWS_GIVE = 7,  /* a loop: the shift of p (3) and of q (3), and the twist about the hinge as a shift (1) */
+} CwRows;
+
+struct CwLinkageWork
+{
+  guint n_bodies, n_joints;
+  CwRigid *places; /* n_bodies: of one block, its root at the identity */
+  double *x;       /* n_joints */
+};
+
+CwRigid cw_linkage_joint_rigid (const CwLinkage *linkage, guint joint, double rho);
+void cw_linkage_place_child (const CwLinkage *linkage, guint body, double rho, CwRigid *places);
+
+void cw_block_residual (const CwLinkage *linkage, CwLinkageWork *work, const CwBlock *block, const double *x,
+                        CwRows rows, double *residual, double *jacobian);
+double cw_block_misfit (const CwLinkage *linkage, CwLinkageWork *work, const CwBlock *block, const double *x,
+                        guint *joint);
+
+G_END_DECLS
