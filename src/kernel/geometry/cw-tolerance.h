@@ -20,3 +20,22 @@
 /* A fold angle this near to 0 or +-180 at a step's end is snapped there, in degrees. Ten times the error of a corrected
  * angle, far under what lifts the rim of a sheet by one tick. */
 #define CW_TOL_FLAT_SNAP_DEG 1e-6
+
+/* A panel stands in the plane of the held one when no corner is farther off than this, in ticks. Poses are exact to far
+ * less; a tick is what the flat geometry is rounded to. */
+#define CW_TOL_FLAT_TICKS 1.0
+
+/* A panel moves in a step when a corner comes at least this far, in ticks: under any motion worth drawing, far over the
+ * rounding of poses. */
+#define CW_TOL_MOVES_TICKS 0.5
+
+/* Two placements count as one below this, in ticks, where no give is allowed: the rounding of two marks to ticks. */
+#define CW_TOL_EXACT_TICKS 2.0
+
+/* Two fold lines count as parallel, or as meeting in one point, below this sine or share of the design's size, when a
+ * stop is put into words: a maker's box is one also when a mark is a tick off. No unit. */
+#define CW_TOL_SAME_LINE 1e-3
+
+/* A ring of four panels counts as stretched or shut within this share of its bars. The length at a dead point moves
+ * with the square of what is left of the step, so a stop known to 1e-4 of the step is far within. No unit. */
+#define CW_TOL_DEAD_POINT 1e-3

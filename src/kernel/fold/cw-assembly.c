@@ -1,0 +1,334 @@
+/* cw-assembly.c: bodies, and the linkage of all pieces, for one stretch of time.
+ *
+ * Bonds merge panels into bodies by walking from the held panel and then from each panel not yet reached, in the order
+ * of their numbers, so that the same design always gets the same bodies; a bond between two panels that are one body
+ * already adds nothing. A part cut free of its piece (an error told by the room `panel`) keeps its place on the piece.
+ * A piece is on the card when a chain of bonds joins it to the piece of the held panel.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "fold/cw-assembly.h"
+
+/* The representative of a panel in a union-find forest, with path halving. */
+static guint
+find_root (guint *parent, guint i)
+{
+  while (parent[i] != i)
+    {
+      parent[i] = parent[parent[i]];
+      i = parent[i];
+    }
+  return i;
+}
+
+/* The smaller number becomes the representative, so results do not depend on the order of the joins. */
+static void
+join (guint *parent, guint a, guint b)
+{
+  a = find_root (parent, a);
+  b = find_root (parent, b);
+  if (a < b)
+    parent[b] = a;
+  else
+    parent[a] = b;
+}
+
+/* Bonds that keep parts cut free of their piece where the piece has them. */
+static void
+add_fallen_parts (const CwPanelSet *set, GArray *bonds)
+{
+  for (guint i = 0; i < set->n_pieces; i++)
+    {
+      const CwPanelMap *map = &set->maps[i];
+      g_autofree guint *parent = g_new (guint, map->panels->len + 1);
+
+      for (guint k = 0; k < map->panels->len; k++)
+        parent[k] = k;
+      for (guint k = 0; k < map->hinges->len; k++)
+        {
+          const CwHinge *hinge = &g_array_index (map->hinges, CwHinge, k);
+
+          join (parent, hinge->left, hinge->right);
+        }
+      for (guint k = 1; k < map->panels->len; k++)
+        if (parent[k] == k)
+          {
+            CwBond bond = { set->first_panel[i], set->first_panel[i] + k, cw_rigid_identity () };
+
+            g_array_append_val (bonds, bond);
+          }
+    }
+}
+
+/* Walks over bonds from `seed`, giving every panel reached the body and its place in the seed's frame. */
+static void
+fill_body (CwAssembly *assembly, guint seed, const GArray *bonds, const guint *first, const guint *next, guint *queue)
+{
+  guint n = 0;
+
+  assembly->body[seed] = assembly->n_bodies;
+  assembly->in_body[seed] = cw_rigid_identity ();
+  queue[n++] = seed;
+  for (guint i = 0; i < n; i++)
+    for (guint e = first[queue[i]]; e != G_MAXUINT; e = next[e])
+      {
+        const CwBond *bond = &g_array_index (bonds, CwBond, e / 2);
+        gboolean forth = e % 2 == 0;
+        guint to = forth ? bond->panel_b : bond->panel_a;
+        CwRigid step = forth ? bond->b_in_a : cw_rigid_inverse (&bond->b_in_a);
+
+        if (assembly->body[to] != G_MAXUINT)
+          continue;
+        assembly->body[to] = assembly->n_bodies;
+        assembly->in_body[to] = cw_rigid_compose (&assembly->in_body[queue[i]], &step);
+        queue[n++] = to;
+      }
+  assembly->n_bodies++;
+}
+
+static void
+find_bodies (CwAssembly *assembly, guint held, const GArray *bonds)
+{
+  guint n = assembly->n_panels;
+  g_autofree guint *first = g_new (guint, n + 1);
+  g_autofree guint *next = g_new (guint, 2 * bonds->len + 1);
+  g_autofree guint *queue = g_new (guint, n + 1);
+
+  for (guint i = 0; i < n; i++)
+    {
+      first[i] = G_MAXUINT;
+      assembly->body[i] = G_MAXUINT;
+    }
+  for (guint k = bonds->len; k-- > 0;)
+    {
+      const CwBond *bond = &g_array_index (bonds, CwBond, k);
+
+      next[2 * k] = first[bond->panel_a];
+      first[bond->panel_a] = 2 * k;
+      next[2 * k + 1] = first[bond->panel_b];
+      first[bond->panel_b] = 2 * k + 1;
+    }
+
+  if (held < n)
+    fill_body (assembly, held, bonds, first, next, queue);
+  for (guint i = 0; i < n; i++)
+    if (assembly->body[i] == G_MAXUINT)
+      fill_body (assembly, i, bonds, first, next, queue);
+}
+
+static void
+find_present (CwAssembly *assembly, const CwPanelSet *set, guint held, const CwBond *bonds, guint n_bonds)
+{
+  guint held_piece;
+
+  for (guint i = 0; i < set->n_pieces; i++)
+    assembly->group[i] = i;
+  for (guint k = 0; k < n_bonds; k++)
+    {
+      guint a, b;
+
+      cw_panel_set_locate (set, bonds[k].panel_a, &a, NULL);
+      cw_panel_set_locate (set, bonds[k].panel_b, &b, NULL);
+      join (assembly->group, a, b);
+    }
+  for (guint i = 0; i < set->n_pieces; i++)
+    assembly->group[i] = find_root (assembly->group, i);
+
+  if (assembly->n_panels == 0)
+    return;
+  cw_panel_set_locate (set, held, &held_piece, NULL);
+  for (guint i = 0; i < set->n_pieces; i++)
+    for (guint k = set->first_panel[i]; k < set->first_panel[i + 1]; k++)
+      assembly->present[k] = assembly->group[i] == assembly->group[held_piece];
+}
+
+static CwJoint
+make_joint (const CwAssembly *assembly, const CwPanelSet *set, guint index)
+{
+  guint piece;
+  const CwHinge *hinge = cw_panel_set_get_hinge (set, index, &piece);
+  guint left = set->first_panel[piece] + hinge->left, right = set->first_panel[piece] + hinge->right;
+
+  return (CwJoint){
+    .a = assembly->body[left],
+    .b = assembly->body[right],
+    .in_a = assembly->in_body[left],
+    .in_b = assembly->in_body[right],
+    .p = cw_vec3 (hinge->p.x, hinge->p.y, 0),
+    .q = cw_vec3 (hinge->q.x, hinge->q.y, 0),
+    .way = hinge->fold == CW_FOLD_NONE   ? 0
+           : hinge->fold == CW_FOLD_AWAY ? -1
+                                         : 1,
+  };
+}
+
+/* The linkage of everything, and that of the card alone where something is not on it yet. Bodies are all on the card or
+ * all off it, because whoever shares a body with a piece on the card is on the card. */
+static void
+make_linkages (CwAssembly *assembly, const CwPanelSet *set, guint held)
+{
+  g_autofree CwJoint *joints = g_new0 (CwJoint, assembly->n_hinges + 1);
+  g_autofree CwJoint *card_joints = g_new0 (CwJoint, assembly->n_hinges + 1);
+  g_autofree guint *card_body = g_new (guint, assembly->n_bodies + 1);
+  guint ground = held < assembly->n_panels ? assembly->body[held] : 0;
+  double size = cw_panel_set_get_size (set);
+
+  for (guint i = 0; i < assembly->n_bodies; i++)
+    card_body[i] = G_MAXUINT;
+  for (guint i = 0; i < assembly->n_panels; i++)
+    if (assembly->present[i] && card_body[assembly->body[i]] == G_MAXUINT)
+      card_body[assembly->body[i]] = assembly->n_card_bodies++;
+
+  assembly->card_hinges = g_new (guint, assembly->n_hinges + 1);
+  for (guint i = 0; i < assembly->n_hinges; i++)
+    {
+      joints[i] = make_joint (assembly, set, i);
+      if (card_body[joints[i].a] == G_MAXUINT)
+        continue;
+      card_joints[assembly->n_card_joints] = joints[i];
+      card_joints[assembly->n_card_joints].a = card_body[joints[i].a];
+      card_joints[assembly->n_card_joints].b = card_body[joints[i].b];
+      assembly->card_hinges[assembly->n_card_joints++] = i;
+    }
+
+  if (assembly->n_bodies == 0)
+    return;
+  assembly->linkage = cw_linkage_new (assembly->n_bodies, ground, assembly->n_hinges, joints, size);
+  if (assembly->n_card_bodies == assembly->n_bodies)
+    {
+      assembly->card = cw_linkage_ref (assembly->linkage);
+      g_clear_pointer (&assembly->card_hinges, g_free);
+    }
+  else
+    {
+      assembly->card
+        = cw_linkage_new (assembly->n_card_bodies, card_body[ground], assembly->n_card_joints, card_joints, size);
+    }
+}
+
+/**
+ * cw_assembly_new:
+ * @set: panels and fold lines of a design
+ * @held: the panel that stays still, or G_MAXUINT when there is no panel at all; its body's frame is its own
+ * @bonds: (array length=n_bonds): what is held together
+ * @n_bonds: how many
+ *
+ * Returns: (transfer full): the bodies and linkages of all pieces with these bonds
+ */
+CwAssembly *
+cw_assembly_new (const CwPanelSet *set, guint held, const CwBond *bonds, guint n_bonds)
+{
+  CwAssembly *assembly;
+  g_autoptr (GArray) all = g_array_new (FALSE, FALSE, sizeof (CwBond));
+
+  g_return_val_if_fail (set != NULL && (bonds != NULL || n_bonds == 0), NULL);
+  g_return_val_if_fail (held < cw_panel_set_n_panels (set) || cw_panel_set_n_panels (set) == 0, NULL);
+
+  assembly = g_atomic_rc_box_new0 (CwAssembly);
+  assembly->n_panels = cw_panel_set_n_panels (set);
+  assembly->n_hinges = cw_panel_set_n_hinges (set);
+  assembly->body = g_new0 (guint, assembly->n_panels + 1);
+  assembly->in_body = g_new0 (CwRigid, assembly->n_panels + 1);
+  assembly->group = g_new0 (guint, set->n_pieces + 1);
+  assembly->present = g_new0 (gboolean, assembly->n_panels + 1);
+
+  if (n_bonds > 0)
+    g_array_append_vals (all, bonds, n_bonds);
+  add_fallen_parts (set, all);
+  find_bodies (assembly, held, all);
+  find_present (assembly, set, held, bonds, n_bonds);
+  make_linkages (assembly, set, held);
+  return assembly;
+}
+
+/**
+ * cw_assembly_ref:
+ *
+ * Returns: (transfer full): @assembly
+ */
+CwAssembly *
+cw_assembly_ref (CwAssembly *assembly)
+{
+  g_return_val_if_fail (assembly != NULL, NULL);
+  return g_atomic_rc_box_acquire (assembly);
+}
+
+static void
+assembly_clear (gpointer data)
+{
+  CwAssembly *assembly = data;
+
+  g_free (assembly->body);
+  g_free (assembly->in_body);
+  g_free (assembly->group);
+  g_free (assembly->present);
+  g_free (assembly->card_hinges);
+  g_clear_pointer (&assembly->linkage, cw_linkage_unref);
+  g_clear_pointer (&assembly->card, cw_linkage_unref);
+}
+
+/**
+ * cw_assembly_unref:
+ * @assembly: (transfer full): an assembly
+ */
+void
+cw_assembly_unref (CwAssembly *assembly)
+{
+  g_return_if_fail (assembly != NULL);
+  g_atomic_rc_box_release_full (assembly, assembly_clear);
+}
+
+/**
+ * cw_panel_set_get_size:
+ *
+ * Returns: the longest side of any piece's bounding box in ticks, at least one: the length that tolerances given as a
+ * share of the design's size are measured by
+ */
+double
+cw_panel_set_get_size (const CwPanelSet *set)
+{
+  double size = 1;
+
+  g_return_val_if_fail (set != NULL, 1);
+
+  for (guint i = 0; i < set->n_pieces; i++)
+    {
+      const CwPanelMap *map = &set->maps[i];
+
+      size = MAX (size, (double) map->box_max.x - map->box_min.x);
+      size = MAX (size, (double) map->box_max.y - map->box_min.y);
+    }
+  return size;
+}
+
+/**
+ * cw_step_get_placement:
+ * @step: a `stick` step
+ *
+ * The model's rule: not mirrored, (u, v) of the piece lands at `at` + (u, v), turned; mirrored (equal faces meet) it is
+ * turned over like a page and lands at `at` + (-u, v), turned. `turn` is clockwise as seen by someone looking at the
+ * host's face, so it runs the other way in front coordinates when that face is the back. Turning over is a half turn
+ * about the upright, so this is a rigid placement in space either way.
+ *
+ * Returns: the piece's flat coordinates in the host's, ticks
+ */
+CwRigid
+cw_step_get_placement (const CwStep *step)
+{
+  CwRigid place, over = { { { -1, 0, 0 }, { 0, 1, 0 }, { 0, 0, -1 } }, { 0, 0, 0 } };
+  CwVec3 at;
+  double turn;
+
+  g_return_val_if_fail (step != NULL, cw_rigid_identity ());
+
+  at = cw_vec3 (step->at.x.ticks, step->at.y.ticks, 0);
+  turn = isfinite (step->turn) ? fmod (step->turn, 360) : 0;
+  /* Clockwise with y down is the right-hand turn about +z, away from the viewer of the front. */
+  if (step->on_face == CW_FACE_BACK)
+    turn = -turn;
+  place = cw_rigid_about_axis (cw_vec3 (0, 0, 0), cw_vec3 (0, 0, 1), turn * G_PI / 180);
+  if (step->on_face == step->facing)
+    place = cw_rigid_compose (&place, &over);
+  place.t = at;
+  return place;
+}

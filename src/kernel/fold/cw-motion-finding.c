@@ -1,0 +1,418 @@
+/* cw-motion-finding.c: a step's motion in a maker's words: what stops it, what is loose, where paper has to give.
+ *
+ * A stop is explained where it is a dead point of a four-bar (cw-four-bar.h), by the inequality that fails. Anything
+ * else is said in general words.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "cw-config.h"
+
+#include "fold/cw-motion-finding.h"
+
+#include "fold/cw-four-bar.h"
+#include "geometry/cw-tolerance.h"
+
+#include <glib/gi18n-lib.h>
+
+static const char *
+step_name (const CwStep *step)
+{
+  return step->title ? step->title : step->id;
+}
+
+static const char *
+fold_name (const CwPanelSet *set, guint hinge)
+{
+  guint piece;
+  const CwHinge *h = cw_panel_set_get_hinge (set, hinge, &piece);
+
+  return h->scores->len > 0 ? g_ptr_array_index (h->scores, 0) : "";
+}
+
+/* The angle in the score's own direction, degrees. */
+static double
+own_degrees (const CwPanelSet *set, guint hinge, double rho)
+{
+  guint piece;
+  const CwHinge *h = cw_panel_set_get_hinge (set, hinge, &piece);
+
+  return (h->fold == CW_FOLD_AWAY ? -rho : rho) * 180 / G_PI;
+}
+
+/* As a maker reads an angle: tenths of a degree, no trailing zero, a point in every locale. */
+static char *
+degrees_text (double degrees)
+{
+  char buffer[G_ASCII_DTOSTR_BUF_SIZE];
+  gint64 tenths = (gint64) round (degrees * 10);
+
+  if (tenths % 10 == 0)
+    return g_strdup_printf ("%" G_GINT64_FORMAT, tenths / 10);
+  return g_strdup (g_ascii_formatd (buffer, sizeof buffer, "%.1f", (double) tenths / 10));
+}
+
+/* As a maker reads a length: the nearest 1/64 inch or 0.1 mm, and never nothing for something. */
+static char *
+length_text (const CwPanelSet *set, double ticks)
+{
+  CwUnit unit = set->design->head ? set->design->head->unit : CW_UNIT_INCH;
+  gint32 fine = unit == CW_UNIT_INCH ? CW_TICKS_PER_INCH / 64 : CW_TICKS_PER_MM / 10;
+  gint32 whole = (gint32) round (ticks / fine) * fine;
+
+  return cw_length_format_ticks (whole != 0 ? whole : (gint32) round (ticks), unit);
+}
+
+static char *
+bar_text (const CwPanelSet *set, const CwFourBar *bars, double bar)
+{
+  return bars->at_point ? degrees_text (bar) : length_text (set, bar);
+}
+
+/* The panel that carries both fold lines, as "name (measure)", or the measure alone where it has no name. */
+static char *
+named_bar_text (const CwPanelSet *set, const CwFourBar *bars, guint hinge_1, guint hinge_2, double bar)
+{
+  guint piece_1, piece_2;
+  const CwHinge *h1 = cw_panel_set_get_hinge (set, hinge_1, &piece_1);
+  const CwHinge *h2 = cw_panel_set_get_hinge (set, hinge_2, &piece_2);
+  g_autofree char *measure = bar_text (set, bars, bar);
+  guint both = G_MAXUINT;
+
+  if (piece_1 == piece_2)
+    both = h1->left == h2->left || h1->left == h2->right     ? h1->left
+           : h1->right == h2->left || h1->right == h2->right ? h1->right
+                                                             : G_MAXUINT;
+  if (both != G_MAXUINT)
+    {
+      const CwPanel *panel = cw_panel_set_get_panel (set, set->first_panel[piece_1] + both);
+
+      if (panel->name)
+        return g_strdup_printf ("%s (%s)", panel->name, measure);
+    }
+  return g_steal_pointer (&measure);
+}
+
+static void
+add_panel (CwFinding *finding, const CwPanelSet *set, guint index)
+{
+  guint piece, panel;
+  const char *id;
+
+  cw_panel_set_locate (set, index, &piece, &panel);
+  id = set->maps[piece].piece->id;
+  for (guint i = 0; i < finding->panels->len; i++)
+    {
+      const CwPanelRef *ref = &g_array_index (finding->panels, CwPanelRef, i);
+
+      if (ref->panel == panel && g_str_equal (ref->piece, id))
+        return;
+    }
+  cw_finding_add_panel (finding, id, panel);
+  if (!g_ptr_array_find_with_equal_func (finding->pieces, id, g_str_equal, NULL))
+    cw_finding_add_piece (finding, id);
+}
+
+static void
+add_hinge_panels (CwFinding *finding, const CwPanelSet *set, guint hinge)
+{
+  guint piece;
+  const CwHinge *h = cw_panel_set_get_hinge (set, hinge, &piece);
+
+  add_panel (finding, set, set->first_panel[piece] + h->left);
+  add_panel (finding, set, set->first_panel[piece] + h->right);
+}
+
+/* Shows the middle of a fold line and names its score. */
+static void
+set_at_hinge (CwFinding *finding, const CwPanelSet *set, guint hinge)
+{
+  guint piece;
+  const CwHinge *h = cw_panel_set_get_hinge (set, hinge, &piece);
+  const char *id = set->maps[piece].piece->id;
+
+  cw_finding_set_at (finding, id, ((double) h->p.x + h->q.x) / 2, ((double) h->p.y + h->q.y) / 2);
+  if (h->scores->len > 0)
+    cw_finding_add_mark (finding, id, g_ptr_array_index (h->scores, 0));
+}
+
+static CwFinding *
+new_finding (const CwStep *step, CwFindingCode code, double fraction)
+{
+  CwFinding *finding = cw_finding_new (code);
+
+  finding->step = g_strdup (step->id);
+  finding->fraction = fraction;
+  finding->known = CW_KNOWN_NUMERIC;
+  return finding;
+}
+
+/* The drive the maker will think of: the first one in the block, else the first of all. */
+static const CwDrive *
+find_drive (const CwMotionTold *told, guint block)
+{
+  for (guint i = 0; i < told->n_drives; i++)
+    if (cw_linkage_get_joint_block (told->assembly->linkage, told->drives[i].joint) == block)
+      return &told->drives[i];
+  return &told->drives[0];
+}
+
+/* Words for a dead four-bar; FALSE if no inequality fails by more than a hair, so that something else holds it. */
+static gboolean
+tell_four_bar (const CwMotionTold *told, const CwFourBar *bars, const char *degrees, CwFinding *finding)
+{
+  const CwPanelSet *set = told->set;
+  double hair = CW_TOL_DEAD_POINT * (bars->p + bars->q + bars->r + bars->s);
+  g_autofree char *p = named_bar_text (set, bars, bars->d, bars->a, bars->p);
+  g_autofree char *q = named_bar_text (set, bars, bars->d, bars->b, bars->q);
+  g_autofree char *r = named_bar_text (set, bars, bars->a, bars->c, bars->r);
+  g_autofree char *s = named_bar_text (set, bars, bars->b, bars->c, bars->s);
+  const char *name = step_name (told->step), *fold = fold_name (set, bars->d), *ridge = fold_name (set, bars->c);
+  gboolean stretched = fabs (bars->ab - (bars->r + bars->s)) < fabs (bars->ab - fabs (bars->r - bars->s));
+
+  if (stretched && bars->p + bars->q - (bars->r + bars->s) > hair)
+    {
+      g_autofree char *pq = bar_text (set, bars, bars->p + bars->q);
+      g_autofree char *rs = bar_text (set, bars, bars->r + bars->s);
+      g_autofree char *short_by = bar_text (set, bars, bars->p + bars->q - (bars->r + bars->s));
+
+      if (bars->at_point)
+        cw_finding_set_words (
+          finding,
+          N_ ("“{0}” stops at {1} degrees on {2}, pulled tight: the corners {3} and {4}, together {5} degrees, are too "
+              "narrow for {6} and {7}, together {8} degrees, which they have to span."),
+          N_ ("Make the corners that meet in {10} wider by {9} degrees in all."), name, degrees, fold, r, s, rs, p, q,
+          pq, short_by, ridge, NULL);
+      else
+        cw_finding_set_words (finding,
+                              N_ ("“{0}” stops at {1} degrees on {2}, pulled tight: {3} and {4}, together {5}, are "
+                                  "shorter than {6} and {7}, together {8}, which they have to span."),
+                              N_ ("Make the parts that meet in {10} longer by {9} in all."), name, degrees, fold, r, s,
+                              rs, p, q, pq, short_by, ridge, NULL);
+      return TRUE;
+    }
+  if (!stretched && fabs (bars->p + bars->r - bars->q - bars->s) > hair)
+    {
+      g_autofree char *pr = bar_text (set, bars, bars->p + bars->r);
+      g_autofree char *qs = bar_text (set, bars, bars->q + bars->s);
+      g_autofree char *half = bar_text (set, bars, fabs (bars->p + bars->r - bars->q - bars->s) / 2);
+
+      if (bars->at_point)
+        cw_finding_set_words (finding,
+                              N_ ("“{0}” stops at {1} degrees on {2}: one way round the point is {3} and {4}, together "
+                                  "{5} degrees, the other {6} and {7}, together {8} degrees; to fold shut they must be "
+                                  "the same."),
+                              N_ ("Turn the fold line {10} by {9} degrees."), name, degrees, fold, p, r, pr, q, s, qs,
+                              half, ridge, NULL);
+      else
+        cw_finding_set_words (
+          finding,
+          N_ ("“{0}” stops at {1} degrees on {2}: one way round is {3} and {4}, together {5}, the other {6} and {7}, "
+              "together {8}; to fold shut they must be the same."),
+          N_ ("Move the fold line {10} by {9}."), name, degrees, fold, p, r, pr, q, s, qs, half, ridge, NULL);
+      return TRUE;
+    }
+  return FALSE;
+}
+
+/* The four-bar that explains where the step stopped. */
+static gboolean
+find_dead_ring (const CwMotionTold *told, CwFourBar *bars)
+{
+  g_autofree gboolean *driven = g_new0 (gboolean, told->assembly->n_hinges + 1);
+
+  if (told->result->blocking_block == G_MAXUINT)
+    return FALSE;
+  for (guint i = 0; i < told->n_drives; i++)
+    driven[told->drives[i].joint] = TRUE;
+  return cw_four_bar_find_dead (told->set, told->assembly, told->work, told->end, told->result->blocking_block, driven,
+                                bars);
+}
+
+static void
+tell_cannot_move (const CwMotionTold *told, GPtrArray *findings)
+{
+  const CwTraceResult *result = told->result;
+  const CwDrive *drive = find_drive (told, result->blocking_block);
+  CwFinding *finding = new_finding (told->step, CW_FINDING_CANNOT_MOVE, result->reached);
+  double stop = own_degrees (told->set, drive->joint, told->end[drive->joint]);
+  double aim = own_degrees (told->set, drive->joint, drive->to_rad);
+  g_autofree char *degrees = degrees_text (stop), *wanted = degrees_text (aim);
+  const char *name = step_name (told->step), *fold = fold_name (told->set, drive->joint);
+  CwFourBar bars;
+
+  add_hinge_panels (finding, told->set, drive->joint);
+  if (result->blocking_block != G_MAXUINT)
+    for (guint i = 0; i < told->assembly->n_hinges; i++)
+      if (cw_linkage_get_joint_block (told->assembly->linkage, i) == result->blocking_block)
+        add_hinge_panels (finding, told->set, i);
+  set_at_hinge (finding, told->set, drive->joint);
+  cw_finding_set_amount (finding, CW_AMOUNT_DEGREES, stop);
+
+  if (result->other_way_moves)
+    cw_finding_set_words (finding,
+                          N_ ("“{0}” stops at {1} degrees on {2}: the parts round it would move only with some scores "
+                              "folded the other way."),
+                          N_ ("Change a fold line round {2} from toward to away, or from away to toward."), name,
+                          degrees, fold, NULL);
+  else if (find_dead_ring (told, &bars) && tell_four_bar (told, &bars, degrees, finding))
+    ;
+  else
+    cw_finding_set_words (finding,
+                          N_ (
+                            "“{0}” stops at {1} degrees on {2}, where {3} degrees are asked: the panels round it hold "
+                            "one another."),
+                          NULL, name, degrees, fold, wanted, NULL);
+  g_ptr_array_add (findings, finding);
+}
+
+/* A finding about the loops that the step drives. */
+static CwFinding *
+new_loop_finding (const CwMotionTold *told, CwFindingCode code)
+{
+  CwFinding *finding = new_finding (told->step, code, 0);
+  gboolean placed = FALSE;
+
+  for (guint i = 0; i < told->n_drives; i++)
+    {
+      guint block = cw_linkage_get_joint_block (told->assembly->linkage, told->drives[i].joint);
+
+      if (block == G_MAXUINT)
+        continue;
+      if (!placed)
+        set_at_hinge (finding, told->set, told->drives[i].joint);
+      placed = TRUE;
+      for (guint k = 0; k < told->assembly->n_hinges; k++)
+        if (cw_linkage_get_joint_block (told->assembly->linkage, k) == block)
+          add_hinge_panels (finding, told->set, k);
+    }
+  return finding;
+}
+
+static const char *
+loop_fold_name (const CwMotionTold *told)
+{
+  for (guint i = 0; i < told->n_drives; i++)
+    if (cw_linkage_get_joint_block (told->assembly->linkage, told->drives[i].joint) != G_MAXUINT)
+      return fold_name (told->set, told->drives[i].joint);
+  return fold_name (told->set, told->drives[0].joint);
+}
+
+/**
+ * cw_motion_tell_trace:
+ * @told: a traced step with at least one drive
+ * @findings: (inout): gets what there is to say: `cannot-move`, `two-ways`, `sways`, `needs-give`
+ */
+void
+cw_motion_tell_trace (const CwMotionTold *told, GPtrArray *findings)
+{
+  const CwTraceResult *result;
+
+  g_return_if_fail (told != NULL && told->n_drives > 0 && findings != NULL);
+
+  result = told->result;
+  if (result->verdict == CW_TRACE_STOPPED)
+    tell_cannot_move (told, findings);
+  if (result->two_ways)
+    {
+      CwFinding *finding = new_loop_finding (told, CW_FINDING_TWO_WAYS);
+
+      cw_finding_set_words (finding,
+                            N_ ("In “{0}” the card can fold in two ways round {1}, and both fit the directions of its "
+                                "scores; one of them is shown."),
+                            N_ ("Say for more fold lines in this step how far they are folded."),
+                            step_name (told->step), loop_fold_name (told), NULL);
+      g_ptr_array_add (findings, finding);
+    }
+  if (result->sways)
+    {
+      CwFinding *finding = new_loop_finding (told, CW_FINDING_SWAYS);
+
+      cw_finding_set_words (finding,
+                            N_ (
+                              "In “{0}” the parts round {1} can sway: folding {1} does not say where all of them go."),
+                            N_ ("Say for more fold lines in this step how far they are folded, or leave a score out."),
+                            step_name (told->step), loop_fold_name (told), NULL);
+      g_ptr_array_add (findings, finding);
+    }
+  if (result->needs_give)
+    {
+      CwFinding *finding = new_loop_finding (told, CW_FINDING_NEEDS_GIVE);
+      guint hinge = result->misfit_joint != G_MAXUINT ? result->misfit_joint : told->drives[0].joint;
+      g_autofree char *miss = length_text (told->set, result->misfit_ticks);
+
+      if (result->misfit_joint != G_MAXUINT)
+        set_at_hinge (finding, told->set, hinge);
+      cw_finding_set_amount (finding, CW_AMOUNT_TICKS, result->misfit_ticks);
+      cw_finding_set_words (finding,
+                            N_ ("In “{0}” the paper has to give by {2} at {1}: the parts that meet there miss one "
+                                "another by that much."),
+                            NULL, step_name (told->step), fold_name (told->set, hinge), miss, NULL);
+      g_ptr_array_add (findings, finding);
+    }
+}
+
+/**
+ * cw_motion_tell_two_angles:
+ * @set: the panels
+ * @step: a step that asks two angles of one fold line
+ * @hinge: that fold line
+ * @first_rad: the angle listed first, radians
+ * @second_rad: the angle listed later, radians
+ * @findings: (inout): gets the `cannot-move`
+ */
+void
+cw_motion_tell_two_angles (const CwPanelSet *set, const CwStep *step, guint hinge, double first_rad, double second_rad,
+                           GPtrArray *findings)
+{
+  CwFinding *finding;
+  g_autofree char *first = NULL, *second = NULL;
+
+  g_return_if_fail (set != NULL && step != NULL && findings != NULL);
+
+  finding = new_finding (step, CW_FINDING_CANNOT_MOVE, 1);
+  first = degrees_text (own_degrees (set, hinge, first_rad));
+  second = degrees_text (own_degrees (set, hinge, second_rad));
+  add_hinge_panels (finding, set, hinge);
+  set_at_hinge (finding, set, hinge);
+  cw_finding_set_amount (finding, CW_AMOUNT_DEGREES, own_degrees (set, hinge, first_rad));
+  finding->known = CW_KNOWN_EXACT;
+  cw_finding_set_words (finding,
+                        N_ ("“{0}” asks both {2} and {3} degrees of one fold line, {1}; it is folded to {2} degrees."),
+                        N_ ("Ask one angle of {1}."), step_name (step), fold_name (set, hinge), first, second, NULL);
+  g_ptr_array_add (findings, finding);
+}
+
+/**
+ * cw_motion_tell_not_there:
+ * @set: the panels
+ * @step: a `stick` step of a piece that hangs on the card already
+ * @host: the panel it should be stuck on, through the design
+ * @laid: the panel that should be stuck, through the design
+ * @off_ticks: how far the laid panel is from where the step wants it
+ * @findings: (inout): gets the `cannot-move`
+ */
+void
+cw_motion_tell_not_there (const CwPanelSet *set, const CwStep *step, guint host, guint laid, double off_ticks,
+                          GPtrArray *findings)
+{
+  CwFinding *finding;
+  g_autofree char *off = NULL;
+  const CwPanel *panel;
+  guint piece, unused;
+
+  g_return_if_fail (set != NULL && step != NULL && findings != NULL);
+
+  finding = new_finding (step, CW_FINDING_CANNOT_MOVE, 0);
+  off = length_text (set, off_ticks);
+  panel = cw_panel_set_get_panel (set, laid);
+  cw_panel_set_locate (set, laid, &piece, &unused);
+  add_panel (finding, set, laid);
+  add_panel (finding, set, host);
+  cw_finding_set_at (finding, set->maps[piece].piece->id, panel->inside.x, panel->inside.y);
+  cw_finding_set_amount (finding, CW_AMOUNT_TICKS, off_ticks);
+  cw_finding_set_words (finding,
+                        N_ ("“{0}” cannot be done: the part to be stuck hangs on the card already and lies {1} away "
+                            "from where this step wants it."),
+                        N_ ("Fold it there first."), step_name (step), off, NULL);
+  g_ptr_array_add (findings, finding);
+}

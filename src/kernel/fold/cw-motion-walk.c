@@ -1,0 +1,526 @@
+/* cw-motion-walk.c: makes a motion by walking the steps of a design in order.
+ *
+ * Between two moments at which something is stuck on or taken away the card is one linkage (cw-assembly.h); a fold step
+ * is one trace through it (cw-linkage.h) from where the step before ended, be that its end or the place where it
+ * stopped; any other step stands still. A piece joins with the angles it was folded to before.
+ *
+ * Decisions where the model is silent: a piece stuck a second time without being taken away is laid anew (the first
+ * place is given up); a part that hangs on the card already (a strip's end stuck on the strip itself, a second tab) is
+ * held where it lies if it lies where the step wants it, within the paper's give, and otherwise the step cannot be
+ * done; with `take-away` everything that hangs on the piece alone goes too, and sticking it again brings it back.
+ *
+ * Over 500 lines because all kinds of step work on one state of the walk.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "fold/cw-motion-private.h"
+
+#include "fold/cw-motion-finding.h"
+#include "geometry/cw-tolerance.h"
+
+/* Where in a step the way is remembered that each fold line came: so near the end that the branches are the same, so
+ * far from it that they differ. */
+#define HINT_FRACTION 0.9
+
+/* A bond of the moment, and the piece whose `stick` step made it; G_MAXUINT for bonds handed in from outside. */
+typedef struct
+{
+  CwBond bond;
+  guint piece;
+} Held;
+
+/* What the walk over the steps carries from one to the next. */
+typedef struct
+{
+  CwMotion *motion;
+  GHashTable *hinges; /* "piece/score" to GArray of hinge indices; only ever looked up */
+  GArray *bonds;      /* of Held */
+  const CwFixed *more;
+  guint n_more;
+  double *hint; /* n_hinges: each as it stood shortly before the end of the step that last moved it */
+  CwLinkageWork *work, *card_work; /* of the newest assembly */
+  double *card_rho;                /* n_hinges: scratch */
+  CwPose *pose, *other;            /* scratch */
+  CwRigid *bodies;                 /* n_panels: scratch */
+} Walk;
+
+static CwAssembly *
+newest (const CwMotion *motion)
+{
+  return g_ptr_array_index (motion->assemblies, motion->assemblies->len - 1);
+}
+
+static void
+push_assembly (Walk *walk)
+{
+  CwMotion *motion = walk->motion;
+  g_autofree CwBond *bonds = g_new (CwBond, walk->bonds->len + 1);
+  CwAssembly *assembly;
+
+  for (guint i = 0; i < walk->bonds->len; i++)
+    bonds[i] = g_array_index (walk->bonds, Held, i).bond;
+  assembly = cw_assembly_new (motion->set, motion->held, bonds, walk->bonds->len);
+  g_ptr_array_add (motion->assemblies, assembly);
+
+  g_clear_pointer (&walk->work, cw_linkage_work_free);
+  g_clear_pointer (&walk->card_work, cw_linkage_work_free);
+  if (assembly->linkage)
+    {
+      walk->work = cw_linkage_work_new (assembly->linkage);
+      walk->card_work = cw_linkage_work_new (assembly->card);
+    }
+}
+
+static void
+index_hinges (Walk *walk)
+{
+  const CwPanelSet *set = walk->motion->set;
+
+  walk->hinges = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, (GDestroyNotify) g_array_unref);
+  for (guint i = 0; i < walk->motion->n_hinges; i++)
+    {
+      guint piece;
+      const CwHinge *hinge = cw_panel_set_get_hinge (set, i, &piece);
+
+      for (guint k = 0; k < hinge->scores->len; k++)
+        {
+          char *key = g_strdup_printf ("%s/%s", set->maps[piece].piece->id,
+                                       (const char *) g_ptr_array_index (hinge->scores, k));
+          GArray *list = g_hash_table_lookup (walk->hinges, key);
+
+          if (list == NULL)
+            {
+              list = g_array_new (FALSE, FALSE, sizeof (guint));
+              g_hash_table_insert (walk->hinges, key, list);
+            }
+          else
+            g_free (key);
+          g_array_append_val (list, i);
+        }
+    }
+}
+
+/* The drives a fold step asks for, in the order listed, each fold line once. */
+static GArray *
+find_drives (Walk *walk, const CwStep *step)
+{
+  CwMotion *motion = walk->motion;
+  GArray *drives = g_array_new (FALSE, FALSE, sizeof (CwDrive));
+  g_autofree guint *seen = g_new0 (guint, motion->n_hinges + 1);
+
+  for (guint i = 0; i < step->folds->len; i++)
+    {
+      const CwStepFold *fold = g_ptr_array_index (step->folds, i);
+      GArray *list = fold->score ? g_hash_table_lookup (walk->hinges, fold->score) : NULL;
+
+      for (guint k = 0; list != NULL && k < list->len; k++)
+        {
+          guint piece, index = g_array_index (list, guint, k);
+          const CwHinge *hinge = cw_panel_set_get_hinge (motion->set, index, &piece);
+          double to = isfinite (fold->to) ? CLAMP (fold->to, -180, 180) : 0;
+          CwDrive drive = { index, (hinge->fold == CW_FOLD_AWAY ? -to : to) * G_PI / 180 };
+
+          if (seen[index] == 0)
+            {
+              g_array_append_val (drives, drive);
+              seen[index] = drives->len;
+            }
+          else
+            {
+              const CwDrive *first = &g_array_index (drives, CwDrive, seen[index] - 1);
+
+              if (fabs (first->to_rad - drive.to_rad) * 180 / G_PI > CW_TOL_ANGLE_AGREES_DEG)
+                cw_motion_tell_two_angles (motion->set, step, index, first->to_rad, drive.to_rad, motion->findings);
+            }
+        }
+    }
+  return drives;
+}
+
+static double
+panel_shift (const CwPanel *panel, const CwRigid *a, const CwRigid *b)
+{
+  const CwRing *ring = &panel->outline.rings[0];
+  double worst = 0;
+
+  for (guint i = 0; panel->outline.n_rings > 0 && i < ring->n_points; i++)
+    {
+      CwVec3 p = cw_vec3 (ring->points[i].x, ring->points[i].y, 0);
+
+      worst = MAX (worst, cw_vec3_length (cw_vec3_sub (cw_rigid_apply (a, p), cw_rigid_apply (b, p))));
+    }
+  return worst;
+}
+
+/* Looks at the step's motion at a few moments: nothing that moves is back where it began at all of them. */
+static void
+find_moves (Walk *walk, CwMotionStep *step, const double *start)
+{
+  static const double looks[] = { 0.25, 0.5, 0.75, 1.0 };
+  CwMotion *motion = walk->motion;
+  g_autofree double *rho = g_new0 (double, motion->n_hinges + 1);
+
+  cw_motion_place (motion, newest (motion), walk->work, start, walk->bodies, walk->pose);
+  for (guint k = 0; k < G_N_ELEMENTS (looks); k++)
+    {
+      cw_trace_get_angles (step->trace, walk->work, looks[k] * step->state.reached, rho);
+      cw_motion_place (motion, newest (motion), walk->work, rho, walk->bodies, walk->other);
+      for (guint i = 0; i < motion->n_panels; i++)
+        if (!step->moves[i]
+            && panel_shift (cw_panel_set_get_panel (motion->set, i), &walk->pose->places[i], &walk->other->places[i])
+                 > CW_TOL_MOVES_TICKS)
+          step->moves[i] = TRUE;
+    }
+}
+
+/* Opening retraces closing: the way each fold line came is what tells the motions apart that leave a flat card. */
+static void
+remember_way (Walk *walk, const CwMotionStep *step)
+{
+  const CwMotion *motion = walk->motion;
+  g_autofree double *rho = g_new0 (double, motion->n_hinges + 1);
+
+  cw_trace_get_angles (step->trace, walk->work, HINT_FRACTION * step->state.reached, rho);
+  for (guint i = 0; i < motion->n_hinges; i++)
+    if (fabs (rho[i] - step->end[i]) * 180 / G_PI > CW_TOL_ANGLE_AGREES_DEG)
+      walk->hint[i] = rho[i];
+}
+
+static void
+do_fold (Walk *walk, const CwStep *design_step, CwMotionStep *step, const double *start)
+{
+  CwMotion *motion = walk->motion;
+  CwAssembly *assembly = newest (motion);
+  g_autoptr (GArray) drives = find_drives (walk, design_step);
+  const CwTraceResult *result;
+  CwMotionTold told;
+
+  if (drives->len == 0)
+    return;
+  step->trace = cw_linkage_trace_from (assembly->linkage, start, walk->hint, (const CwDrive *) drives->data,
+                                       drives->len, motion->give);
+  result = cw_trace_get_result (step->trace);
+  step->state.reached = result->verdict == CW_TRACE_ARRIVED ? 1 : result->reached;
+  cw_trace_get_angles (step->trace, walk->work, 1, step->end);
+  find_moves (walk, step, start);
+  remember_way (walk, step);
+
+  told = (CwMotionTold){ .set = motion->set,
+                         .assembly = assembly,
+                         .work = walk->work,
+                         .step = design_step,
+                         .drives = (const CwDrive *) drives->data,
+                         .n_drives = drives->len,
+                         .result = result,
+                         .end = step->end };
+  cw_motion_tell_trace (&told, motion->findings);
+}
+
+/* Removes the bond a piece was stuck with; FALSE if there is none. */
+static gboolean
+remove_stuck (GArray *bonds, guint piece)
+{
+  for (guint i = 0; i < bonds->len; i++)
+    if (g_array_index (bonds, Held, i).piece == piece)
+      {
+        g_array_remove_index (bonds, i);
+        return TRUE;
+      }
+  return FALSE;
+}
+
+/* TRUE if bonds other than the piece's own already join the two pieces. */
+static gboolean
+are_joined (Walk *walk, guint piece, guint other)
+{
+  CwMotion *motion = walk->motion;
+  g_autofree guint *group = g_new (guint, motion->set->n_pieces);
+  gboolean again = TRUE;
+
+  for (guint i = 0; i < motion->set->n_pieces; i++)
+    group[i] = i;
+  while (again)
+    {
+      again = FALSE;
+      for (guint k = 0; k < walk->bonds->len; k++)
+        {
+          const Held *held = &g_array_index (walk->bonds, Held, k);
+          guint a, b, unused;
+
+          if (held->piece == piece)
+            continue;
+          cw_panel_set_locate (motion->set, held->bond.panel_a, &a, &unused);
+          cw_panel_set_locate (motion->set, held->bond.panel_b, &b, &unused);
+          if (group[a] != group[b])
+            {
+              group[a] = group[b] = MIN (group[a], group[b]);
+              again = TRUE;
+            }
+        }
+    }
+  return group[piece] == group[other];
+}
+
+/* The host panel of a stick step; G_MAXUINT when the design has none. */
+static guint
+find_host (const CwMotion *motion, const CwStep *step, guint host_piece)
+{
+  const CwPanelMap *map = &motion->set->maps[host_piece];
+  guint panel = G_MAXUINT;
+
+  if (step->on.has_panel)
+    panel = cw_panel_map_find (map, cw_place_get_point (&step->on.panel));
+  if (panel == G_MAXUINT)
+    panel = cw_panel_map_find_hold (map);
+  return panel < map->panels->len ? motion->set->first_panel[host_piece] + panel : G_MAXUINT;
+}
+
+static void
+do_stick (Walk *walk, const CwStep *design_step, CwMotionStep *step, const double *rho)
+{
+  CwMotion *motion = walk->motion;
+  const CwPanelSet *set = motion->set;
+  guint piece = design_step->piece ? cw_design_find_piece (set->design, design_step->piece) : G_MAXUINT;
+  guint host_piece = design_step->has_on && design_step->on.piece
+                       ? cw_design_find_piece (set->design, design_step->on.piece)
+                       : G_MAXUINT;
+  Held held = { .piece = piece };
+  guint laid;
+
+  if (piece == G_MAXUINT || host_piece == G_MAXUINT)
+    return;
+  laid = cw_panel_set_find_laid (set, piece);
+  held.bond.panel_a = find_host (motion, design_step, host_piece);
+  if (laid >= set->maps[piece].panels->len || held.bond.panel_a == G_MAXUINT)
+    return;
+  held.bond.panel_b = set->first_panel[piece] + laid;
+  held.bond.b_in_a = cw_step_get_placement (design_step);
+
+  if (held.bond.panel_a == held.bond.panel_b)
+    return;
+
+  if (are_joined (walk, piece, host_piece))
+    {
+      /* It hangs there already: hold it as it lies, if it lies there. */
+      const CwRigid *a = &walk->pose->places[held.bond.panel_a], *b = &walk->pose->places[held.bond.panel_b];
+      CwRigid wanted, inverse;
+      double off;
+
+      cw_motion_place (motion, newest (motion), walk->work, rho, walk->bodies, walk->pose);
+      wanted = cw_rigid_compose (a, &held.bond.b_in_a);
+      off = panel_shift (cw_panel_set_get_panel (set, held.bond.panel_b), &wanted, b);
+      if (off > MAX (motion->give, CW_TOL_EXACT_TICKS))
+        {
+          cw_motion_tell_not_there (set, design_step, held.bond.panel_a, held.bond.panel_b, off, motion->findings);
+          step->state.reached = 0;
+          return;
+        }
+      inverse = cw_rigid_inverse (a);
+      held.bond.b_in_a = cw_rigid_compose (&inverse, b);
+    }
+  else
+    remove_stuck (walk->bonds, piece);
+  g_array_append_val (walk->bonds, held);
+  push_assembly (walk);
+}
+
+static void
+do_take_away (Walk *walk, const CwStep *design_step)
+{
+  guint piece = design_step->piece ? cw_design_find_piece (walk->motion->set->design, design_step->piece) : G_MAXUINT;
+
+  if (piece == G_MAXUINT)
+    return;
+  if (remove_stuck (walk->bonds, piece))
+    push_assembly (walk);
+}
+
+static void
+add_more (Walk *walk, guint step)
+{
+  gboolean added = FALSE;
+
+  for (guint i = 0; i < walk->n_more; i++)
+    {
+      Held held = { { walk->more[i].panel_a, walk->more[i].panel_b, walk->more[i].b_in_a }, G_MAXUINT };
+
+      if (walk->more[i].step != step)
+        continue;
+      g_array_append_val (walk->bonds, held);
+      added = TRUE;
+    }
+  if (added)
+    push_assembly (walk);
+}
+
+/* Flat: every panel on the card lies in the held panel's plane, front or back up. Where a loop closes only by the
+ * paper's give, a panel may stand off by as much as the paper gives. */
+static gboolean
+is_flat (const CwMotion *motion, const CwPose *pose, double misfit)
+{
+  double most = misfit > 0 ? MAX (motion->give, CW_TOL_FLAT_TICKS) : CW_TOL_FLAT_TICKS;
+
+  for (guint i = 0; i < motion->n_panels; i++)
+    {
+      const CwPanel *panel = cw_panel_set_get_panel (motion->set, i);
+
+      if (!pose->present[i] || panel->outline.n_rings == 0)
+        continue;
+      for (guint k = 0; k < panel->outline.rings[0].n_points; k++)
+        {
+          CwPoint p = panel->outline.rings[0].points[k];
+
+          if (fabs (cw_rigid_apply (&pose->places[i], cw_vec3 (p.x, p.y, 0)).z) > most)
+            return FALSE;
+        }
+    }
+  return TRUE;
+}
+
+static void
+find_state (Walk *walk, CwMotionStep *step, const CwMotionStep *previous)
+{
+  CwMotion *motion = walk->motion;
+  CwAssembly *assembly = newest (motion);
+  CwMotionState *state = &step->state;
+  const double *rho = step->end;
+  guint where;
+
+  if (assembly->linkage == NULL)
+    {
+      state->flat = TRUE;
+      return;
+    }
+  cw_motion_place (motion, assembly, walk->work, rho, walk->bodies, walk->pose);
+  if (assembly->card_hinges)
+    {
+      for (guint i = 0; i < assembly->n_card_joints; i++)
+        walk->card_rho[i] = rho[assembly->card_hinges[i]];
+      rho = walk->card_rho;
+    }
+  state->residual = cw_linkage_misfit (assembly->card, walk->card_work, rho, &where);
+  state->misfit_ticks = state->residual > CW_TOL_CLOSED * cw_panel_set_get_size (motion->set) ? state->residual : 0;
+  state->flat = is_flat (motion, walk->pose, state->misfit_ticks);
+  state->n_bodies = assembly->n_card_bodies;
+  state->n_loops = cw_linkage_get_n_loops (assembly->card);
+  if (previous && previous->after == step->after
+      && memcmp (previous->end, step->end, motion->n_hinges * sizeof (double)) == 0)
+    {
+      state->freedom = previous->state.freedom;
+      state->freedom_first_order = previous->state.freedom_first_order;
+    }
+  else
+    state->freedom = cw_linkage_freedom (assembly->card, rho, motion->give, &state->freedom_first_order);
+}
+
+static void
+walk_step (Walk *walk, guint index)
+{
+  CwMotion *motion = walk->motion;
+  const CwStep *design_step = g_ptr_array_index (motion->set->design->steps, index);
+  const double *start = cw_motion_angles_before (motion, index);
+  CwMotionStep *step = &motion->steps[index];
+
+  step->state.reached = 1;
+  step->end = g_new0 (double, motion->n_hinges + 1);
+  step->moves = g_new0 (gboolean, motion->n_panels + 1);
+  memcpy (step->end, start, motion->n_hinges * sizeof (double));
+  step->before = motion->assemblies->len - 1;
+
+  switch (design_step->what)
+    {
+    case CW_DO_FOLD:
+      do_fold (walk, design_step, step, start);
+      break;
+    case CW_DO_STICK:
+      do_stick (walk, design_step, step, start);
+      break;
+    case CW_DO_TAKE_AWAY:
+      do_take_away (walk, design_step);
+      break;
+    case CW_DO_CUT:
+    case CW_DO_SCORE:
+    case CW_DO_GLUE:
+    case CW_DO_RUB:
+    case CW_DO_TURN_OVER:
+    case CW_DO_DECORATE:
+    default:
+      break;
+    }
+  add_more (walk, index);
+  step->after = motion->assemblies->len - 1;
+  find_state (walk, step, index > 0 ? &motion->steps[index - 1] : NULL);
+}
+
+/* The panel that stays still: of the ground piece, else of the first piece that has one. */
+static guint
+find_held (const CwPanelSet *set)
+{
+  const CwPiece *ground = cw_design_get_ground (set->design);
+
+  for (guint i = 0; i < set->n_pieces; i++)
+    if (set->maps[i].piece == ground)
+      {
+        guint panel = cw_panel_map_find_hold (&set->maps[i]);
+
+        if (panel < set->maps[i].panels->len)
+          return set->first_panel[i] + panel;
+      }
+  return cw_panel_set_n_panels (set) > 0 ? 0 : G_MAXUINT;
+}
+
+/**
+ * cw_motion_new:
+ * @set: (transfer none): the panels of a design; referenced
+ * @more: (array length=n_more) (nullable): bonds other than those of stick steps
+ * @n_more: how many
+ *
+ * Plays all steps. What there is to say about them is kept (cw_motion_get_findings()).
+ *
+ * Returns: (transfer full): the design's motion
+ */
+CwMotion *
+cw_motion_new (CwPanelSet *set, const CwFixed *more, guint n_more)
+{
+  CwMotion *motion;
+  Walk walk = { 0 };
+
+  g_return_val_if_fail (set != NULL && (more != NULL || n_more == 0), NULL);
+
+  motion = g_atomic_rc_box_new0 (CwMotion);
+  motion->set = cw_panel_set_ref (set);
+  motion->held = find_held (set);
+  motion->n_panels = cw_panel_set_n_panels (set);
+  motion->n_hinges = cw_panel_set_n_hinges (set);
+  motion->n_steps = set->design->steps->len;
+  motion->steps = g_new0 (CwMotionStep, motion->n_steps + 1);
+  motion->flat = g_new0 (double, motion->n_hinges + 1);
+  motion->assemblies = g_ptr_array_new_with_free_func ((GDestroyNotify) cw_assembly_unref);
+  motion->findings = g_ptr_array_new_with_free_func ((GDestroyNotify) cw_finding_free);
+  motion->give = set->design->head && set->design->head->has_give ? MAX (0, set->design->head->give.ticks) : 0;
+
+  walk.motion = motion;
+  walk.more = more;
+  walk.n_more = n_more;
+  walk.bonds = g_array_new (FALSE, FALSE, sizeof (Held));
+  walk.hint = g_new0 (double, motion->n_hinges + 1);
+  walk.card_rho = g_new0 (double, motion->n_hinges + 1);
+  walk.bodies = g_new0 (CwRigid, motion->n_panels + 1);
+  walk.pose = cw_pose_new (motion);
+  walk.other = cw_pose_new (motion);
+  index_hinges (&walk);
+  push_assembly (&walk);
+  for (guint i = 0; i < motion->n_steps; i++)
+    walk_step (&walk, i);
+
+  g_clear_pointer (&walk.work, cw_linkage_work_free);
+  g_clear_pointer (&walk.card_work, cw_linkage_work_free);
+  g_hash_table_unref (walk.hinges);
+  g_array_unref (walk.bonds);
+  g_free (walk.hint);
+  g_free (walk.card_rho);
+  g_free (walk.bodies);
+  cw_pose_free (walk.pose);
+  cw_pose_free (walk.other);
+  return motion;
+}
