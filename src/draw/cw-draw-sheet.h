@@ -10,7 +10,8 @@
 
 G_BEGIN_DECLS
 
-/* How the flat piece lies on the output: turned and flipped as CwLie, then scaled and shifted. */
+/* How the flat piece lies on the output: flipped about its upright as a page is turned, then turned by quarters
+ * clockwise (CwLie), then scaled and shifted. */
 typedef struct
 {
   CwLie lie;
@@ -18,6 +19,7 @@ typedef struct
   double left, top; /* output place of the lying piece's top left corner */
 } CwSheetView;
 
+/* Fits the paper into a rectangle, leaving room for the rulers; a legend goes below it and needs room of its own. */
 void cw_sheet_view_fit (CwSheetView *view, const CwPanelMap *map, double x, double y, double width, double height);
 void cw_sheet_view_to_output (const CwSheetView *view, const CwPanelMap *map, double x, double y, double *ox,
                               double *oy);
@@ -32,6 +34,19 @@ void cw_sheet_view_size (const CwSheetView *view, const CwPanelMap *map, gint32 
 CwPoint cw_sheet_view_snap (const CwSheetView *view, const CwPanelMap *map, gint32 step_ticks, double ox, double oy,
                             double reach, const char **what);
 
+/* Measures of a mark as the piece lies, as they stand on the drawing: how far each of its vertices lies from the guide
+ * edge (axis 0) and the ruler edge (axis 1). Values that several vertices share are told once, by the first; those that
+ * lie on the paper's edge are left out. `part` is that of the CW_ID_MEASURE item with its figures. */
+#define CW_MEASURE_PART(vertex, axis) (2 * (vertex) + (axis))
+#define CW_MEASURE_RADIUS 0xffff
+typedef struct
+{
+  guint part, vertex, axis; /* axis 2: a radius */
+  gint32 ticks;
+} CwSheetMeasure;
+guint cw_sheet_view_measures (const CwSheetView *view, const CwPanelMap *map, const CwMark *mark,
+                              CwSheetMeasure *measures, guint n_max);
+
 typedef struct
 {
   const CwId *selected; /* ids to halo and to measure */
@@ -41,9 +56,26 @@ typedef struct
   const CwMark *const *preview; /* marks not yet in the design */
   guint n_preview;
   guint lit_panel; /* panel to light because the card has it under the pointer; G_MAXUINT = none */
+  gboolean findings;
+  double visible[4]; /* left, top, right, bottom of what can be seen, so that rulers stay in sight; all 0: everything */
 } CwSheetLook;
 
 void cw_draw_sheet (CwDrawList *list, const CwAnalysis *analysis, guint piece, const CwSheetView *view,
                     const CwSheetLook *look);
+
+/* What a face is called on screen and page: "drawn side (inside when closed)". Inside or outside is read from the
+ * closed state of the motion and left out when there is none or when it is both. */
+typedef enum
+{
+  CW_SIDE_UNKNOWN,
+  CW_SIDE_INSIDE,
+  CW_SIDE_OUTSIDE
+} CwSide;
+CwSide cw_draw_get_side (const CwAnalysis *analysis, guint piece, CwFace face);
+const char *cw_draw_get_side_words (const CwAnalysis *analysis, guint piece, CwFace face);
+
+/* The meaning of the line styles in words, in rows of at most `width`, from a top left corner. pens: mask of
+ * 1 << CwPen. Returns the height it takes. */
+double cw_draw_legend (CwDrawList *list, double x, double y, double width, guint pens);
 
 G_END_DECLS

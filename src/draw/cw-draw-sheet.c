@@ -1,0 +1,535 @@
+/* cw-draw-sheet.c: a piece lying flat: paper, marks, waste, glue, art, panel names with an up-arrow, what stays still.
+ *
+ * Marks are drawn with true arcs as the design has them, whatever the panels made of them. Ink is chosen for the paper
+ * colour; line style alone tells what a mark is. With the other side up a fold toward is a fold away, as the maker who
+ * has turned the sheet over sees it.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "cw-config.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+#include "cw-draw-sheet-private.h"
+#include "cw-pen.h"
+
+#define PAPER_UNSAID 0xf6f2ea
+#define NAME_LEAST 8.5
+#define ARROW 15.0
+#define HANDLE 4.5
+#define PIN 6.0
+
+static void
+to_output (const CwSheetPlay *play, CwPoint p, double *x, double *y)
+{
+  cw_sheet_view_to_output (play->view, play->map, p.x, p.y, x, y);
+}
+
+/**
+ * cw_sheet_add_path:
+ * @play: the drawing in the making, with an item begun
+ * @path: a path of the design
+ * @closed: whether its last point joins its first
+ */
+void
+cw_sheet_add_path (const CwSheetPlay *play, const CwPath *path, gboolean closed)
+{
+  double x, y, tx, ty;
+
+  if (path->n_vertices == 0)
+    return;
+  to_output (play, cw_place_get_point (&path->vertices[0].at), &x, &y);
+  cw_draw_list_move (play->list, x, y);
+  for (guint i = 1; i < path->n_vertices; i++)
+    {
+      to_output (play, cw_place_get_point (&path->vertices[i].at), &x, &y);
+      if (!path->vertices[i].through)
+        cw_draw_list_line (play->list, x, y);
+      else if (i + 1 < path->n_vertices || closed)
+        {
+          tx = x;
+          ty = y;
+          i++;
+          to_output (play, cw_place_get_point (&path->vertices[i % path->n_vertices].at), &x, &y);
+          cw_draw_list_arc_to (play->list, tx, ty, x, y);
+        }
+    }
+  if (closed)
+    cw_draw_list_close (play->list);
+}
+
+/**
+ * cw_sheet_add_mark:
+ * @play: the drawing in the making, with an item begun
+ * @mark: a mark
+ */
+void
+cw_sheet_add_mark (const CwSheetPlay *play, const CwMark *mark)
+{
+  double x, y;
+
+  switch (mark->shape)
+    {
+    case CW_SHAPE_CIRCLE:
+      to_output (play, cw_place_get_point (&mark->centre), &x, &y);
+      cw_draw_list_arc (play->list, x, y, mark->radius.ticks * play->view->scale);
+      break;
+    case CW_SHAPE_RECT:
+      if (mark->line.n_vertices >= 2)
+        {
+          CwPoint p = cw_place_get_point (&mark->line.vertices[0].at);
+          CwPoint q = cw_place_get_point (&mark->line.vertices[1].at);
+          const CwPoint corner[4] = { p, { q.x, p.y }, q, { p.x, q.y } };
+          for (int i = 0; i < 4; i++)
+            {
+              to_output (play, corner[i], &x, &y);
+              if (i == 0)
+                cw_draw_list_move (play->list, x, y);
+              else
+                cw_draw_list_line (play->list, x, y);
+            }
+          cw_draw_list_close (play->list);
+        }
+      break;
+    case CW_SHAPE_LINE:
+    default:
+      cw_sheet_add_path (play, &mark->line, mark->kind == CW_MARK_WINDOW);
+      break;
+    }
+}
+
+/**
+ * cw_mark_get_pen:
+ * @mark: a mark
+ * @up: the face that is looked at
+ *
+ * Returns: its pen
+ */
+CwPen
+cw_mark_get_pen (const CwMark *mark, CwFace up)
+{
+  if (mark->kind != CW_MARK_SCORE)
+    return CW_PEN_CUT;
+  if (mark->fold == CW_FOLD_NONE)
+    return CW_PEN_SCORE_NONE;
+  return (mark->fold == CW_FOLD_TOWARD) == (up == CW_FACE_FRONT) ? CW_PEN_SCORE_TOWARD : CW_PEN_SCORE_AWAY;
+}
+
+static gboolean
+is_selected (const CwSheetPlay *play, CwIdKind kind, guint index)
+{
+  for (guint i = 0; i < play->look->n_selected; i++)
+    {
+      const CwId *id = &play->look->selected[i];
+      if (id->piece == play->piece && id->index == index && id->kind == kind)
+        return TRUE;
+    }
+  return play->look->hover.kind == kind && play->look->hover.piece == play->piece && play->look->hover.index == index;
+}
+
+static void
+add_polygon (const CwSheetPlay *play, const CwPolygon *polygon)
+{
+  double x, y;
+
+  for (guint r = 0; r < polygon->n_rings; r++)
+    for (guint i = 0; i < polygon->rings[r].n_points; i++)
+      {
+        to_output (play, polygon->rings[r].points[i], &x, &y);
+        if (i == 0)
+          cw_draw_list_move (play->list, x, y);
+        else
+          cw_draw_list_line (play->list, x, y);
+        if (i + 1 == polygon->rings[r].n_points)
+          cw_draw_list_close (play->list);
+      }
+}
+
+static void
+draw_paper (const CwSheetPlay *play)
+{
+  cw_draw_list_begin (play->list, CW_PEN_PAPER, cw_id (CW_ID_SHEET, play->piece, 0, 0));
+  cw_draw_list_set_colour (play->list, play->paper);
+  cw_sheet_add_path (play, &play->map->piece->outline, TRUE);
+  cw_draw_list_end (play->list);
+  cw_draw_list_set_ground (play->list, play->paper);
+  for (guint i = 0; i < play->map->panels->len; i++)
+    {
+      cw_draw_list_begin (play->list, CW_PEN_PICK, cw_id (CW_ID_PANEL, play->piece, i, 0));
+      add_polygon (play, &g_array_index (play->map->panels, CwPanel, i).outline);
+      cw_draw_list_end (play->list);
+    }
+}
+
+static void
+draw_glue (const CwSheetPlay *play)
+{
+  for (guint i = 0; i < play->design->glue->len; i++)
+    {
+      const CwGlue *glue = g_ptr_array_index (play->design->glue, i);
+      if (g_strcmp0 (glue->piece, play->map->piece->id) != 0)
+        continue;
+      cw_draw_list_begin (play->list, glue->face == play->up ? CW_PEN_GLUE : CW_PEN_HIDDEN,
+                          cw_id (CW_ID_ZONE, G_MAXUINT, i, 0));
+      cw_sheet_add_path (play, &glue->area, TRUE);
+      cw_draw_list_end (play->list);
+    }
+}
+
+/* An arrow about its middle, pointing `turn` degrees clockwise from up on the output. */
+static void
+draw_arrow (CwDrawList *list, CwPen pen, CwId id, double x, double y, double turn, double length)
+{
+  double ux = sin (turn * G_PI / 180), uy = -cos (turn * G_PI / 180), head = length * 0.36;
+  double tip_x = x + ux * length / 2, tip_y = y + uy * length / 2;
+
+  cw_draw_list_begin (list, pen, id);
+  cw_draw_list_move (list, x - ux * length / 2, y - uy * length / 2);
+  cw_draw_list_line (list, tip_x, tip_y);
+  cw_draw_list_move (list, tip_x - ux * head - uy * head * 0.6, tip_y - uy * head + ux * head * 0.6);
+  cw_draw_list_line (list, tip_x, tip_y);
+  cw_draw_list_line (list, tip_x - ux * head + uy * head * 0.6, tip_y - uy * head - ux * head * 0.6);
+  cw_draw_list_end (list);
+}
+
+static double
+up_turn (const CwSheetPlay *play)
+{
+  return 90.0 * (play->view->lie.quarter_turns % 4);
+}
+
+static void
+draw_art (const CwSheetPlay *play)
+{
+  for (guint i = 0; i < play->map->piece->art->len; i++)
+    {
+      const CwArt *art = g_ptr_array_index (play->map->piece->art, i);
+      CwId id = cw_id (CW_ID_ART, play->piece, i, 0);
+      double x0, y0, x1, y1;
+      if (art->face != play->up)
+        continue;
+      to_output (play, cw_place_get_point (&art->box[0]), &x0, &y0);
+      to_output (play, cw_place_get_point (&art->box[1]), &x1, &y1);
+      cw_draw_list_begin (play->list, CW_PEN_ART, id);
+      cw_draw_list_move (play->list, x0, y0);
+      cw_draw_list_line (play->list, x1, y0);
+      cw_draw_list_line (play->list, x1, y1);
+      cw_draw_list_line (play->list, x0, y1);
+      cw_draw_list_close (play->list);
+      cw_draw_list_end (play->list);
+
+      double cx = (x0 + x1) / 2, cy = (y0 + y1) / 2, w = fabs (x1 - x0), h = fabs (y1 - y0);
+      double turn = up_turn (play) + art->up;
+      double size = MIN (CW_SHEET_TEXT, 0.8 * h);
+      gboolean words = art->label != NULL && size >= NAME_LEAST && cw_draw_text_width (size, art->label) < w - 6;
+      gboolean both = words && h > size * 1.4 + ARROW + 6;
+      if (words)
+        cw_draw_list_text (play->list, CW_PEN_TEXT, id, cx, cy + size * 0.36 + (both ? ARROW / 2 + 1 : 0), size,
+                           CW_ANCHOR_MIDDLE, 0, art->label);
+      if (MIN (w, h) > 12)
+        draw_arrow (play->list, CW_PEN_ART, id, words && !both ? MAX (x0, x1) - 9 : cx, both ? cy - size * 0.7 : cy,
+                    turn, MIN (ARROW, MIN (w, h) - 4));
+    }
+}
+
+/* How far one can go from a place to both sides within the panel, output units: along x, or along y. */
+static double
+free_width (const CwSheetPlay *play, const CwPolygon *polygon, double x, double y, gboolean upright)
+{
+  double before = G_MAXDOUBLE, after = G_MAXDOUBLE;
+
+  for (guint r = 0; r < polygon->n_rings; r++)
+    for (guint i = 0; i < polygon->rings[r].n_points; i++)
+      {
+        const CwRing *ring = &polygon->rings[r];
+        double ax, ay, bx, by;
+        to_output (play, ring->points[i], &ax, &ay);
+        to_output (play, ring->points[(i + 1) % ring->n_points], &bx, &by);
+        double a = upright ? ax - x : ay - y, b = upright ? bx - x : by - y;
+        if ((a > 0) == (b > 0))
+          continue;
+        double t = a / (a - b), at = upright ? ay + t * (by - ay) - y : ax + t * (bx - ax) - x;
+        if (at >= 0)
+          after = MIN (after, at);
+        else
+          before = MIN (before, -at);
+      }
+  return 2 * MIN (before, after);
+}
+
+static void
+draw_names (const CwSheetPlay *play)
+{
+  for (guint i = 0; i < play->map->panels->len; i++)
+    {
+      const CwPanel *panel = &g_array_index (play->map->panels, CwPanel, i);
+      CwId id = cw_id (CW_ID_NAME, play->piece, i, 0);
+      double x, y, size = CW_SHEET_TEXT, width = 0;
+      gboolean words = panel->name != NULL, upright = FALSE;
+
+      to_output (play, panel->inside, &x, &y);
+      double across = free_width (play, &panel->outline, x, y, FALSE) - 8;
+      double along = free_width (play, &panel->outline, x, y, TRUE) - 8;
+      if (words)
+        {
+          width = cw_draw_text_width (size, panel->name);
+          upright = width > across && along > across;
+          double room = upright ? along - 2 * ARROW : across;
+          if (width > room)
+            {
+              size *= room / width;
+              width = room;
+            }
+          words = size >= NAME_LEAST;
+        }
+      if (words && upright)
+        cw_draw_list_text (play->list, CW_PEN_TEXT, id, x + size * 0.36, y, size, CW_ANCHOR_MIDDLE, 270, panel->name);
+      else if (words)
+        cw_draw_list_text (play->list, CW_PEN_TEXT, id, x, y + size * 0.36, size, CW_ANCHOR_MIDDLE, 0, panel->name);
+
+      double above = !words ? 0 : upright ? width / 2 + ARROW * 0.8 : size * 0.8 + ARROW * 0.7;
+      double room = MIN (across + 4, along + 4);
+      if (room > 7)
+        draw_arrow (play->list, CW_PEN_GUIDE, cw_id (CW_ID_NONE, 0, 0, 0), x, y - above, up_turn (play),
+                    MIN (ARROW, room));
+    }
+}
+
+static void
+draw_hold (const CwSheetPlay *play)
+{
+  const CwPiece *piece = play->map->piece;
+  guint panel = cw_panel_map_find_hold (play->map);
+  CwId id = cw_id (CW_ID_HOLD, play->piece, 0, 0);
+  double x, y, nx, ny;
+
+  if (panel == G_MAXUINT)
+    return;
+  const CwPanel *held = &g_array_index (play->map->panels, CwPanel, panel);
+  to_output (play, held->inside, &nx, &ny);
+  x = nx;
+  y = ny;
+  if (piece->has_hold)
+    to_output (play, cw_place_get_point (&piece->hold), &x, &y);
+  /* Keep clear of the panel's name and arrow. */
+  if (fabs (x - nx) < 60 && fabs (y - ny) < 26)
+    {
+      y = ny + 26;
+      x = nx;
+    }
+  cw_draw_list_begin (play->list, CW_PEN_HOLD, id);
+  cw_draw_list_arc (play->list, x, y, PIN);
+  cw_draw_list_arc (play->list, x, y, 1.5);
+  cw_draw_list_end (play->list);
+}
+
+static void
+draw_halo (const CwSheetPlay *play, const CwMark *mark, CwId id)
+{
+  cw_draw_list_begin (play->list, CW_PEN_SELECTED, id);
+  cw_sheet_add_mark (play, mark);
+  cw_draw_list_end (play->list);
+}
+
+static void
+draw_marks (const CwSheetPlay *play)
+{
+  const GPtrArray *marks = play->map->piece->marks;
+
+  /* Scores before cuts: a cut laid over a score wins there. */
+  for (int cuts = 0; cuts < 2; cuts++)
+    for (guint i = 0; i < marks->len; i++)
+      {
+        const CwMark *mark = g_ptr_array_index (marks, i);
+        if ((mark->kind != CW_MARK_SCORE) != cuts)
+          continue;
+        cw_draw_list_begin (play->list, cw_mark_get_pen (mark, play->up), cw_id (CW_ID_MARK, play->piece, i, 0));
+        cw_sheet_add_mark (play, mark);
+        cw_draw_list_end (play->list);
+      }
+}
+
+static void
+draw_handle (const CwSheetPlay *play, guint mark, guint part, CwPoint p)
+{
+  double x, y;
+
+  to_output (play, p, &x, &y);
+  cw_draw_list_begin (play->list, CW_PEN_HANDLE, cw_id (CW_ID_MARK_END, play->piece, mark, part));
+  cw_draw_list_arc (play->list, x, y, HANDLE);
+  cw_draw_list_end (play->list);
+}
+
+/* Vertices of a line by their index; of a rectangle its two corners 0 and 1 and the other two, 2 and 3; of a circle its
+ * centre 0 and a place on it, 1. */
+static void
+draw_handles (const CwSheetPlay *play, guint index)
+{
+  const CwMark *mark = g_ptr_array_index (play->map->piece->marks, index);
+
+  if (mark->shape == CW_SHAPE_CIRCLE)
+    {
+      CwPoint c = cw_place_get_point (&mark->centre);
+      draw_handle (play, index, 0, c);
+      draw_handle (play, index, 1, cw_point (c.x + mark->radius.ticks, c.y));
+      return;
+    }
+  for (guint i = 0; i < mark->line.n_vertices; i++)
+    draw_handle (play, index, i, cw_place_get_point (&mark->line.vertices[i].at));
+  if (mark->shape == CW_SHAPE_RECT && mark->line.n_vertices >= 2)
+    {
+      CwPoint p = cw_place_get_point (&mark->line.vertices[0].at), q = cw_place_get_point (&mark->line.vertices[1].at);
+      draw_handle (play, index, 2, cw_point (q.x, p.y));
+      draw_handle (play, index, 3, cw_point (p.x, q.y));
+    }
+}
+
+static void
+draw_findings (const CwSheetPlay *play)
+{
+  for (guint i = 0; i < play->analysis->findings->len; i++)
+    {
+      const CwFinding *finding = g_ptr_array_index (play->analysis->findings, i);
+      CwId id = cw_id (CW_ID_FINDING, G_MAXUINT, i, 0);
+      double x, y;
+      if (!finding->has_at || g_strcmp0 (finding->at_piece, play->map->piece->id) != 0)
+        continue;
+      cw_sheet_view_to_output (play->view, play->map, finding->at.x, finding->at.y, &x, &y);
+      cw_draw_list_begin (play->list, CW_PEN_TROUBLE, id);
+      cw_draw_list_arc (play->list, x, y, 10);
+      cw_draw_list_end (play->list);
+      cw_draw_list_text (play->list, CW_PEN_TITLE, id, x + 13, y - 8, CW_SHEET_TEXT, CW_ANCHOR_MIDDLE, 0, "!");
+    }
+}
+
+static guint
+legend_pens (const CwSheetPlay *play)
+{
+  guint pens = 0;
+
+  for (guint i = 0; i < play->map->piece->marks->len; i++)
+    {
+      const CwMark *mark = g_ptr_array_index (play->map->piece->marks, i);
+      pens |= 1u << cw_mark_get_pen (mark, play->up);
+      if (mark->kind == CW_MARK_WINDOW)
+        pens |= 1u << CW_PEN_WASTE;
+    }
+  if (play->look->glue)
+    for (guint i = 0; i < play->design->glue->len; i++)
+      {
+        const CwGlue *glue = g_ptr_array_index (play->design->glue, i);
+        if (g_strcmp0 (glue->piece, play->map->piece->id) == 0)
+          pens |= 1u << (glue->face == play->up ? CW_PEN_GLUE : CW_PEN_HIDDEN);
+      }
+  for (guint i = 0; i < play->map->piece->art->len; i++)
+    if (((const CwArt *) g_ptr_array_index (play->map->piece->art, i))->face == play->up)
+      pens |= 1u << CW_PEN_ART;
+  if (play->look->names)
+    pens |= 1u << CW_PEN_HOLD;
+  return pens;
+}
+
+/**
+ * cw_draw_sheet:
+ * @list: what to add to
+ * @analysis: a design and what is known of it
+ * @piece: index of the piece
+ * @view: where and how it lies
+ * @look: what to show beside paper and marks
+ */
+void
+cw_draw_sheet (CwDrawList *list, const CwAnalysis *analysis, guint piece, const CwSheetView *view,
+               const CwSheetLook *look)
+{
+  gint32 width, height;
+
+  g_return_if_fail (list != NULL && analysis != NULL && view != NULL && look != NULL);
+  g_return_if_fail (piece < analysis->panels->n_pieces);
+
+  const CwPanelMap *map = &analysis->panels->maps[piece];
+  const CwPaper *paper = cw_design_get_paper (analysis->design, map->piece->paper);
+  CwSheetPlay play = { list, analysis, map, analysis->design, piece, view, look, CW_FACE_FRONT, PAPER_UNSAID, { 0 } };
+
+  play.up = view->lie.flipped ? CW_FACE_BACK : CW_FACE_FRONT;
+  if (paper != NULL)
+    play.paper = cw_colour_parse (play.up == CW_FACE_FRONT ? paper->front : paper->back, PAPER_UNSAID);
+  cw_sheet_view_size (view, map, &width, &height);
+  play.box[0] = view->left;
+  play.box[1] = view->top;
+  play.box[2] = view->left + width * view->scale;
+  play.box[3] = view->top + height * view->scale;
+
+  cw_draw_list_set_ground (list, CW_GROUND_TABLE);
+  draw_paper (&play);
+  for (guint i = 0; i < map->piece->marks->len; i++)
+    {
+      const CwMark *mark = g_ptr_array_index (map->piece->marks, i);
+      if (mark->kind != CW_MARK_WINDOW)
+        continue;
+      cw_draw_list_begin (list, CW_PEN_WASTE, cw_id (CW_ID_NONE, 0, 0, 0));
+      cw_sheet_add_mark (&play, mark);
+      cw_draw_list_end (list);
+    }
+  if (look->glue)
+    draw_glue (&play);
+  draw_art (&play);
+
+  for (guint i = 0; i < map->panels->len; i++)
+    if (analysis->panels->first_panel[piece] + i == look->lit_panel || is_selected (&play, CW_ID_PANEL, i))
+      {
+        cw_draw_list_begin (list, CW_PEN_SELECTED, cw_id (CW_ID_NONE, 0, 0, 0));
+        add_polygon (&play, &g_array_index (map->panels, CwPanel, i).outline);
+        cw_draw_list_end (list);
+      }
+  for (guint i = 0; i < map->piece->marks->len; i++)
+    if (is_selected (&play, CW_ID_MARK, i))
+      draw_halo (&play, g_ptr_array_index (map->piece->marks, i), cw_id (CW_ID_NONE, 0, 0, 0));
+
+  cw_draw_list_begin (list, CW_PEN_OUTLINE, cw_id (CW_ID_NONE, 0, 0, 0));
+  cw_sheet_add_path (&play, &map->piece->outline, TRUE);
+  cw_draw_list_end (list);
+  draw_marks (&play);
+  if (look->names)
+    {
+      draw_names (&play);
+      draw_hold (&play);
+    }
+
+  for (guint i = 0; i < look->n_preview; i++)
+    {
+      cw_draw_list_begin (list, CW_PEN_PREVIEW, cw_id (CW_ID_NONE, 0, 0, 0));
+      cw_sheet_add_mark (&play, look->preview[i]);
+      cw_draw_list_end (list);
+      cw_draw_list_begin (list, cw_mark_get_pen (look->preview[i], play.up), cw_id (CW_ID_NONE, 0, 0, 0));
+      cw_sheet_add_mark (&play, look->preview[i]);
+      cw_draw_list_end (list);
+    }
+  if (look->findings)
+    draw_findings (&play);
+  if (look->rulers)
+    cw_sheet_draw_rulers (&play);
+  cw_draw_list_set_ground (list, play.paper);
+
+  guint measured = 0;
+  for (guint i = 0; i < look->n_selected; i++)
+    if (look->selected[i].piece == piece && look->selected[i].index < map->piece->marks->len
+        && (look->selected[i].kind == CW_ID_MARK || look->selected[i].kind == CW_ID_MARK_END))
+      {
+        if (look->measures)
+          cw_sheet_draw_measures (&play, look->selected[i].index, measured++);
+        cw_draw_list_set_ground (list, play.paper);
+        if (look->handles)
+          draw_handles (&play, look->selected[i].index);
+      }
+
+  cw_draw_list_set_ground (list, CW_GROUND_TABLE);
+  if (look->legend)
+    {
+      const char *side = cw_draw_get_side_words (analysis, piece, play.up);
+      g_autofree char *words = g_strdup_printf (_ ("This side up: %s"), side);
+      cw_draw_list_text (list, CW_PEN_TEXT, cw_id (CW_ID_NONE, 0, 0, 0), play.box[0], play.box[3] + 20, CW_SHEET_TEXT,
+                         CW_ANCHOR_START, 0, words);
+      cw_draw_legend (list, play.box[0], play.box[3] + 28, MAX (play.box[2] - play.box[0], 200), legend_pens (&play));
+    }
+}
