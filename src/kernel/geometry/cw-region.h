@@ -7,7 +7,7 @@
  */
 #pragma once
 
-#include "geometry/cw-point.h"
+#include "geometry/cw-polygon.h"
 
 G_BEGIN_DECLS
 
@@ -25,26 +25,21 @@ typedef struct
   guint64 tag;
 } CwEdge;
 
-/* Regions and polygons own their rings. */
-void cw_ring_clear (CwRing *ring);
-void cw_polygon_clear (CwPolygon *polygon);
-CwPolygon cw_polygon_copy (const CwPolygon *polygon);
-void cw_region_clear (CwRegion *region);
-CwRegion cw_region_copy (const CwRegion *region);
-CwRegion cw_region_from_polygon (const CwPolygon *polygon);
-
-gint64 cw_ring_area2 (const CwRing *ring);
-gint64 cw_polygon_area2 (const CwPolygon *polygon);
-gint64 cw_region_area2 (const CwRegion *region);
-CwPoint cw_polygon_inside_point (const CwPolygon *polygon);
-gboolean cw_polygon_contains (const CwPolygon *polygon, double x, double y);
+/* Which noded edge is a part of which edge that went in. */
+typedef struct
+{
+  guint noded, source;
+} CwEdgeLink;
 
 CwRegion cw_region_overlay (const CwRegion *a, const CwRegion *b, CwOverlay what);
 CwRegion cw_region_grow (const CwRegion *region, gint32 by_ticks); /* negative shrinks; corners mitred */
+CwRegion cw_region_open (const CwRegion *region, gint32 by_ticks);
+CwRegion cw_edges_grow (const GArray *edges, gint32 by_ticks);
 
 /* Nodes edges (GArray of CwEdge) at every crossing and touching on the tick grid, and merges edges that fall together
- * (their tags are or-ed). Returns: (transfer full) GArray of CwEdge. */
-GArray *cw_edges_node (const GArray *edges);
+ * (their tags are or-ed). Returns: (transfer full) GArray of CwEdge; if asked for, links (GArray of CwEdgeLink) sorted
+ * by noded edge, then source. */
+GArray *cw_edges_node (const GArray *edges, GArray **links);
 
 /* Faces of a noded set of edges; edges that bound no face or the same face on both sides are left out of the rings.
  * Returns: (transfer full) GArray of CwPolygon. */

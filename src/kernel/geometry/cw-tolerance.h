@@ -39,3 +39,30 @@
 /* A ring of four panels counts as stretched or shut within this share of its bars. The length at a dead point moves
  * with the square of what is left of the step, so a stop known to 1e-4 of the step is far within. No unit. */
 #define CW_TOL_DEAD_POINT 1e-3
+
+/* Vertices of a flattened arc, and the middles of the chords between them, stay this near to it, in ticks: 8 ticks are
+ * 0.025 mm, a quarter of the finest line a cutter makes, and give a one-inch circle 72 vertices. Far over one tick, so
+ * that rounding does not show. */
+#define CW_TOL_ARC_TICKS 8.0
+
+/* An end of a mark this near to another mark's end or edge lies on it, in ticks (model, "Marks and outlines"). */
+#define CW_TOL_MEETS_TICKS 1.0
+
+/* Noding moves a line by at most half the diagonal of a tick's square: an edge belongs to every line that passes both
+ * its ends this near, in ticks. A hair over sqrt(1/2) for the rounding of the test itself. */
+#define CW_TOL_NODED_TICKS 0.7072
+
+/* A face is a sliver, left between lines that all but fall together, when it is narrower than this all along, in ticks.
+ * Twice CW_TOL_MEETS_TICKS; 0.006 mm, no paper. */
+#define CW_TOL_SLIVER_TICKS 2.0
+
+/* Two marks lying on one another are told from this length on, in ticks: 1/64 inch, the finest mark of any ruler. */
+#define CW_TOL_OVERLAP_TICKS 127.0
+
+/* The mitre of a corner reaches at most this many times the distance by which a region is opened; corners sharper than
+ * 2 asin(1/20) = 5.7 degrees count as narrow. No unit. */
+#define CW_TOL_OPEN_MITRE 20.0
+
+/* Creases that meet at a point miss Kawasaki's sum without a fault when the miss, at the far end of the longest of
+ * them, is at most this shift, in ticks: each of four ends is a rounded tick. */
+#define CW_TOL_VERTEX_TICKS 4.0

@@ -19,13 +19,20 @@ typedef struct
   char *name;        /* NULL if unnamed */
 } CwPanel;
 
+/* A straight stretch of a hinge, on ticks. */
+typedef struct
+{
+  CwPoint a, b; /* in the hinge's way from p to q */
+} CwStretch;
+
 /* A fold line: all stretches of one straight line between the same two panels. `left` and `right` are as seen with the
  * front up when walking from p to q. */
 typedef struct
 {
   guint left, right; /* indices into panels */
-  CwPoint p, q;      /* its two outermost ends */
-  GArray *stretches; /* of CwPoint pairs */
+  CwPoint p, q;      /* its two outermost ends, p the left (then upper) one */
+  CwVec3 axis[2];    /* p and q moved onto the score's line as drawn, ticks: free of the rounding of crossings */
+  GArray *stretches; /* of CwStretch, from p to q */
   double length;     /* of all stretches, ticks */
   GPtrArray *scores; /* of mark ids, in file order; the first decides `fold` */
   CwFoldWay fold;
@@ -34,8 +41,8 @@ typedef struct
 typedef struct
 {
   const CwPiece *piece; /* borrowed from the design the set holds */
-  GArray *panels;       /* of CwPanel */
-  GArray *hinges;       /* of CwHinge */
+  GArray *panels;       /* of CwPanel: by the left edge of the box round them, then its top edge */
+  GArray *hinges;       /* of CwHinge: by the first of their scores in file order, then from left to right */
   gint64 area2;         /* of all panels, twice, square ticks */
   CwPoint box_min, box_max;
 } CwPanelMap;
