@@ -21,7 +21,7 @@
   Type *prefix##_copy (const Type *item)                                                                               \
   {                                                                                                                    \
     g_return_val_if_fail (item, NULL);                                                                                 \
-    Type *copy = (g_atomic_rc_box_dup) (sizeof (Type), item);                                                            \
+    Type *copy = (g_atomic_rc_box_dup) (sizeof (Type), item);                                                          \
     adopt (copy);                                                                                                      \
     return copy;                                                                                                       \
   }                                                                                                                    \

@@ -9,6 +9,10 @@
 
 G_BEGIN_DECLS
 
+#define CW_DESIGN_FORMAT "creasewright design"
+
+CwDesign *cw_design_from_json (JsonNode *root, GError **error);
+JsonNode *cw_design_to_json (const CwDesign *design);
 CwDesign *cw_design_share (const CwDesign *design);
 CwPiece *cw_piece_share (const CwPiece *piece);
 

@@ -410,10 +410,9 @@ cw_json_append_double (GString *text, double number)
 
   g_return_if_fail (isfinite (number));
   if (fpclassify (number) != FP_ZERO)
-    for (int precision = 1; precision <= 17; precision++)
+    for (int precision = 15; precision <= 17; precision++)
       {
-        char format[] = "%.00g";
-        format[2] = (char) ('0' + precision / 10);
+        char format[] = "%.10g";
         format[3] = (char) ('0' + precision % 10);
         g_ascii_formatd (digits, sizeof digits, format, number);
         double back = g_ascii_strtod (digits, NULL);

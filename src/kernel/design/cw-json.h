@@ -11,7 +11,7 @@
 
 G_BEGIN_DECLS
 
-#define CW_JSON_COLUMNS 120 /* a list or an object that fits is written on one line of at most this many characters */
+#define CW_JSON_COLUMNS 140 /* a list or an object that fits is written on one line of at most this many characters */
 
 typedef enum
 {
