@@ -34,7 +34,7 @@ RECORD_ITEM (CwStepFold, cw_step_fold)
 RECORD_ITEM (CwStep, cw_step)
 RECORD_ITEM (CwSightWant, cw_sight_want)
 
-/* Keys of the enums, in the order of their values; each list ends with CW_KEYS_END. */
+/* Keys of the enums, in the order of their values; each list ends with END. */
 #define END "" /* no key is empty */
 static const char *const face_keys[] = { "front", "back", END };
 static const char *const kind_keys[] = { "score", "cut", "window", END };

@@ -4,6 +4,7 @@
  * say by itself; what needs several (references, ids, areas) is cw_design_validate()'s.
  * Refuses values of the wrong kind, lengths that are none, unknown words where the format lists them, angles that are
  * not within one turn. Every error names the JSON path and what was expected there.
+ * Over 500 lines because every kind of value has its reader here: they share the path that errors tell.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */

@@ -34,6 +34,7 @@ CwEdit *cw_edit_new_head (const CwDesign *design, CwHead *head);
 CwEdit *cw_edit_new_insert (const CwDesign *design, CwList list, const char *piece_id, guint index, gpointer item);
 CwEdit *cw_edit_new_replace (const CwDesign *design, CwList list, const char *piece_id, guint index, gpointer item);
 CwEdit *cw_edit_new_remove (const CwDesign *design, CwList list, const char *piece_id, guint index);
+CwEdit *cw_edit_new_erase (const CwDesign *design, CwList list, const char *piece_id, guint index);
 CwEdit *cw_edit_new_move (CwList list, const char *piece_id, guint from, guint to);
 CwEdit *cw_edit_new_group (void);
 void cw_edit_group_add (CwEdit *group, CwEdit *edit);
