@@ -9,6 +9,6 @@
 G_BEGIN_DECLS
 
 char *cw_report_to_text (const CwAnalysis *analysis);
-char *cw_findings_to_text (const CwAnalysis *analysis);
+char *cw_findings_to_text (const CwAnalysis *analysis, const char *file);
 
 G_END_DECLS

@@ -11,6 +11,7 @@
 
 #include "fold/cw-four-bar.h"
 #include "geometry/cw-tolerance.h"
+#include "units/cw-about.h"
 
 #include <glib/gi18n-lib.h>
 
@@ -39,33 +40,16 @@ own_degrees (const CwPanelSet *set, guint hinge, double rho)
   return (h->fold == CW_FOLD_AWAY ? -rho : rho) * 180 / G_PI;
 }
 
-/* As a maker reads an angle: tenths of a degree, no trailing zero, a point in every locale. */
-static char *
-degrees_text (double degrees)
-{
-  char buffer[G_ASCII_DTOSTR_BUF_SIZE];
-  gint64 tenths = (gint64) round (degrees * 10);
-
-  if (tenths % 10 == 0)
-    return g_strdup_printf ("%" G_GINT64_FORMAT, tenths / 10);
-  return g_strdup (g_ascii_formatd (buffer, sizeof buffer, "%.1f", (double) tenths / 10));
-}
-
-/* As a maker reads a length: the nearest 1/64 inch or 0.1 mm, and never nothing for something. */
 static char *
 length_text (const CwPanelSet *set, double ticks)
 {
-  CwUnit unit = set->design->head ? set->design->head->unit : CW_UNIT_INCH;
-  gint32 fine = unit == CW_UNIT_INCH ? CW_TICKS_PER_INCH / 64 : CW_TICKS_PER_MM / 10;
-  gint32 whole = (gint32) round (ticks / fine) * fine;
-
-  return cw_length_format_ticks (whole != 0 ? whole : (gint32) round (ticks), unit);
+  return cw_about_length (ticks, set->design->head ? set->design->head->unit : CW_UNIT_INCH);
 }
 
 static char *
 bar_text (const CwPanelSet *set, const CwFourBar *bars, double bar)
 {
-  return bars->at_point ? degrees_text (bar) : length_text (set, bar);
+  return bars->at_point ? cw_about_degrees (bar) : length_text (set, bar);
 }
 
 /* The panel that carries both fold lines, as "name (measure)", or the measure alone where it has no name. */
@@ -236,7 +220,7 @@ tell_cannot_move (const CwMotionTold *told, GPtrArray *findings)
   CwFinding *finding = new_finding (told->step, CW_FINDING_CANNOT_MOVE, result->reached);
   double stop = own_degrees (told->set, drive->joint, told->end[drive->joint]);
   double aim = own_degrees (told->set, drive->joint, drive->to_rad);
-  g_autofree char *degrees = degrees_text (stop), *wanted = degrees_text (aim);
+  g_autofree char *degrees = cw_about_degrees (stop), *wanted = cw_about_degrees (aim);
   const char *name = step_name (told->step), *fold = fold_name (told->set, drive->joint);
   CwFourBar bars;
 
@@ -370,8 +354,8 @@ cw_motion_tell_two_angles (const CwPanelSet *set, const CwStep *step, guint hing
   g_return_if_fail (set != NULL && step != NULL && findings != NULL);
 
   finding = new_finding (step, CW_FINDING_CANNOT_MOVE, 1);
-  first = degrees_text (own_degrees (set, hinge, first_rad));
-  second = degrees_text (own_degrees (set, hinge, second_rad));
+  first = cw_about_degrees (own_degrees (set, hinge, first_rad));
+  second = cw_about_degrees (own_degrees (set, hinge, second_rad));
   add_hinge_panels (finding, set, hinge);
   set_at_hinge (finding, set, hinge);
   cw_finding_set_amount (finding, CW_AMOUNT_DEGREES, own_degrees (set, hinge, first_rad));

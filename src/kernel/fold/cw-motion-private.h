@@ -23,6 +23,7 @@ struct CwMotion
   CwPanelSet *set;
   guint held;
   guint n_panels, n_hinges, n_steps;
+  CwMotionState start;
   CwMotionStep *steps;
   double *flat;          /* n_hinges zeros: before the first step */
   GPtrArray *assemblies; /* of CwAssembly */

@@ -510,6 +510,9 @@ cw_motion_new (CwPanelSet *set, const CwFixed *more, guint n_more)
   walk.other = cw_pose_new (motion);
   index_hinges (&walk);
   push_assembly (&walk);
+  motion->start = (CwMotionState){ .reached = 1, .flat = TRUE, .n_bodies = newest (motion)->n_card_bodies };
+  if (newest (motion)->card)
+    motion->start.n_loops = cw_linkage_get_n_loops (newest (motion)->card);
   for (guint i = 0; i < motion->n_steps; i++)
     walk_step (&walk, i);
 

@@ -143,6 +143,19 @@ cw_motion_get_state (const CwMotion *motion, guint step)
 }
 
 /**
+ * cw_motion_get_start_state:
+ * @motion: a motion
+ *
+ * Returns: (transfer none): the flat card before the first step; freedom is not asked there and 0
+ */
+const CwMotionState *
+cw_motion_get_start_state (const CwMotion *motion)
+{
+  g_return_val_if_fail (motion != NULL, NULL);
+  return &motion->start;
+}
+
+/**
  * cw_motion_get_findings:
  *
  * Returns: (transfer none) (element-type CwFinding): what there is to say about the motion, in the order of the steps

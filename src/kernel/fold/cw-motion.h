@@ -51,7 +51,8 @@ CwPanelSet *cw_motion_get_set (const CwMotion *motion);
 guint cw_motion_get_held (const CwMotion *motion); /* panel index */
 guint cw_motion_get_n_steps (const CwMotion *motion);
 const CwMotionState *cw_motion_get_state (const CwMotion *motion, guint step);
-GPtrArray *cw_motion_get_findings (const CwMotion *motion); /* of CwFinding, borrowed */
+const CwMotionState *cw_motion_get_start_state (const CwMotion *motion); /* bodies and loops before the first step */
+GPtrArray *cw_motion_get_findings (const CwMotion *motion);              /* of CwFinding, borrowed */
 
 CwMotionWork *cw_motion_work_new (const CwMotion *motion);
 void cw_motion_work_free (CwMotionWork *work);

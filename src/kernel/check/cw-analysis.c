@@ -1,0 +1,265 @@
+/* cw-analysis.c: finds panels and motion of a design and puts all findings in the order in which they are told.
+ *
+ * Worst first: severity, then the order of the codes, then the order of the steps (the drawing before all steps), then
+ * as found. The same fault in several steps is one finding: told for the step in which it first appears, with the worst
+ * amount and a list of all its steps.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "check/cw-analysis.h"
+
+/* What orders a finding; a plain value so that the sort is stable without relying on the library's. */
+typedef struct
+{
+  CwFinding *finding; /* owned */
+  guint step, found;
+} Ranked;
+
+static guint
+step_rank (const CwDesign *design, const CwFinding *finding)
+{
+  guint index;
+
+  if (finding->step == NULL)
+    return 0;
+  index = cw_design_find_step (design, finding->step);
+  return index == G_MAXUINT ? index : index + 1;
+}
+
+static int
+compare_ranked (gconstpointer a, gconstpointer b)
+{
+  const Ranked *x = a, *y = b;
+
+  if (x->finding->severity != y->finding->severity)
+    return x->finding->severity < y->finding->severity ? -1 : 1;
+  if (x->finding->code != y->finding->code)
+    return x->finding->code < y->finding->code ? -1 : 1;
+  if (x->step != y->step)
+    return x->step < y->step ? -1 : 1;
+  return x->found < y->found ? -1 : x->found > y->found;
+}
+
+static gboolean
+same_strings (const GPtrArray *a, const GPtrArray *b)
+{
+  if (a->len != b->len)
+    return FALSE;
+  for (guint i = 0; i < a->len; i++)
+    if (g_strcmp0 (g_ptr_array_index (a, i), g_ptr_array_index (b, i)) != 0)
+      return FALSE;
+  return TRUE;
+}
+
+static gboolean
+same_panels (const GArray *a, const GArray *b)
+{
+  if (a->len != b->len)
+    return FALSE;
+  for (guint i = 0; i < a->len; i++)
+    {
+      const CwPanelRef *x = &g_array_index (a, CwPanelRef, i), *y = &g_array_index (b, CwPanelRef, i);
+
+      if (x->panel != y->panel || g_strcmp0 (x->piece, y->piece) != 0)
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/* One fault: the same thing said about the same paper, whatever the step. Two faults of the drawing at different places
+ * stay two. */
+static gboolean
+same_fault (const CwFinding *a, const CwFinding *b)
+{
+  if (a->code != b->code || a->severity != b->severity || a->words != b->words || !same_panels (a->panels, b->panels)
+      || !same_strings (a->pieces, b->pieces) || !same_strings (a->marks, b->marks))
+    return FALSE;
+  if (a->step != NULL && b->step != NULL && !g_str_equal (a->step, b->step))
+    return TRUE;
+  return g_strcmp0 (a->step, b->step) == 0 && same_strings (a->args, b->args) && a->has_at == b->has_at
+         && cw_vec3_length (cw_vec3_sub (a->at, b->at)) < 1;
+}
+
+static void
+add_step (CwFinding *finding, const char *step)
+{
+  if (step != NULL && !g_ptr_array_find_with_equal_func (finding->steps, step, g_str_equal, NULL))
+    g_ptr_array_add (finding->steps, g_strdup (step));
+}
+
+/* Adds what `later` knows to `first`; the worse amount wins, with its words. */
+static void
+merge (CwFinding *first, CwFinding *later)
+{
+  add_step (first, first->step);
+  add_step (first, later->step);
+  for (guint i = 0; i < later->steps->len; i++)
+    add_step (first, g_ptr_array_index (later->steps, i));
+
+  /* How far a fold came is no measure of a fault; every other amount is. */
+  if (first->code != CW_FINDING_CANNOT_MOVE && first->amount_unit == later->amount_unit
+      && fabs (later->amount) > fabs (first->amount))
+    {
+      g_autoptr (GPtrArray) args = g_steal_pointer (&first->args);
+
+      first->amount = later->amount;
+      first->args = g_steal_pointer (&later->args);
+      later->args = g_steal_pointer (&args);
+    }
+  cw_finding_free (later);
+}
+
+/* Takes copies of nothing: findings stay owned by the panels and the motion, so they are copied here. */
+static CwFinding *
+copy_finding (const CwFinding *old)
+{
+  CwFinding *finding = cw_finding_new (old->code);
+
+  finding->severity = old->severity;
+  finding->step = g_strdup (old->step);
+  finding->fraction = old->fraction;
+  for (guint i = 0; i < old->pieces->len; i++)
+    g_ptr_array_add (finding->pieces, g_strdup (g_ptr_array_index (old->pieces, i)));
+  for (guint i = 0; i < old->panels->len; i++)
+    {
+      CwPanelRef ref = g_array_index (old->panels, CwPanelRef, i);
+
+      ref.piece = g_strdup (ref.piece);
+      g_array_append_val (finding->panels, ref);
+    }
+  for (guint i = 0; i < old->marks->len; i++)
+    g_ptr_array_add (finding->marks, g_strdup (g_ptr_array_index (old->marks, i)));
+  finding->has_at = old->has_at;
+  finding->at_piece = g_strdup (old->at_piece);
+  finding->at = old->at;
+  finding->amount_unit = old->amount_unit;
+  finding->amount = old->amount;
+  finding->known = old->known;
+  finding->words = old->words;
+  finding->remedy = old->remedy;
+  for (guint i = 0; i < old->args->len; i++)
+    g_ptr_array_add (finding->args, g_strdup (g_ptr_array_index (old->args, i)));
+  for (guint i = 0; i < old->steps->len; i++)
+    g_ptr_array_add (finding->steps, g_strdup (g_ptr_array_index (old->steps, i)));
+  return finding;
+}
+
+static void
+rank (GArray *ranked, const CwDesign *design, GPtrArray *findings)
+{
+  for (guint i = 0; i < findings->len; i++)
+    {
+      Ranked entry = { copy_finding (g_ptr_array_index (findings, i)), 0, ranked->len };
+
+      entry.step = step_rank (design, entry.finding);
+      g_array_append_val (ranked, entry);
+    }
+}
+
+static GPtrArray *
+sort_findings (const CwAnalysis *analysis)
+{
+  g_autoptr (GArray) ranked = g_array_new (FALSE, FALSE, sizeof (Ranked));
+  GPtrArray *sorted = g_ptr_array_new_with_free_func ((GDestroyNotify) cw_finding_free);
+
+  rank (ranked, analysis->design, analysis->panels->findings);
+  rank (ranked, analysis->design, cw_motion_get_findings (analysis->motion));
+  g_array_sort (ranked, compare_ranked);
+
+  for (guint i = 0; i < ranked->len; i++)
+    {
+      CwFinding *finding = g_array_index (ranked, Ranked, i).finding;
+      guint k = 0;
+
+      while (k < sorted->len && !same_fault (g_ptr_array_index (sorted, k), finding))
+        k++;
+      if (k < sorted->len)
+        merge (g_ptr_array_index (sorted, k), finding);
+      else
+        g_ptr_array_add (sorted, finding);
+    }
+  return sorted;
+}
+
+/**
+ * cw_analysis_new:
+ * @design: a design; referenced
+ *
+ * Returns: (transfer full): everything the kernel finds out about @design
+ */
+CwAnalysis *
+cw_analysis_new (CwDesign *design)
+{
+  CwAnalysis *analysis;
+
+  g_return_val_if_fail (design != NULL, NULL);
+
+  analysis = g_atomic_rc_box_new0 (CwAnalysis);
+  analysis->design = cw_design_ref (design);
+  analysis->panels = cw_panel_set_new (design);
+  analysis->motion = cw_motion_new (analysis->panels, NULL, 0);
+  analysis->findings = sort_findings (analysis);
+  return analysis;
+}
+
+/**
+ * cw_analysis_ref:
+ *
+ * Returns: (transfer full): @analysis
+ */
+CwAnalysis *
+cw_analysis_ref (CwAnalysis *analysis)
+{
+  g_return_val_if_fail (analysis != NULL, NULL);
+  return g_atomic_rc_box_acquire (analysis);
+}
+
+static void
+analysis_clear (gpointer data)
+{
+  CwAnalysis *analysis = data;
+
+  g_ptr_array_unref (analysis->findings);
+  cw_motion_unref (analysis->motion);
+  cw_panel_set_unref (analysis->panels);
+  cw_design_unref (analysis->design);
+}
+
+/**
+ * cw_analysis_unref:
+ * @analysis: (transfer full): an analysis
+ */
+void
+cw_analysis_unref (CwAnalysis *analysis)
+{
+  g_return_if_fail (analysis != NULL);
+  g_atomic_rc_box_release_full (analysis, analysis_clear);
+}
+
+/**
+ * cw_analysis_get_verdict:
+ * @analysis: an analysis
+ *
+ * Returns: the worst there is to say
+ */
+CwVerdict
+cw_analysis_get_verdict (const CwAnalysis *analysis)
+{
+  const CwFinding *worst;
+
+  g_return_val_if_fail (analysis != NULL, CW_VERDICT_ERRORS);
+
+  if (analysis->findings->len == 0)
+    return CW_VERDICT_CLEAR;
+  worst = g_ptr_array_index (analysis->findings, 0);
+  switch (worst->severity)
+    {
+    case CW_SEVERITY_ERROR:
+      return CW_VERDICT_ERRORS;
+    case CW_SEVERITY_WARNING:
+      return CW_VERDICT_WARNINGS;
+    case CW_SEVERITY_NOTE:
+    default:
+      return CW_VERDICT_NOTES;
+    }
+}
