@@ -5,7 +5,7 @@
  */
 #pragma once
 
-#include "design/cw-design.h"
+#include "text/cw-lie.h"
 
 G_BEGIN_DECLS
 
@@ -17,22 +17,14 @@ typedef enum
 #define CW_MEASURE_ERROR (cw_measure_error_quark ())
 GQuark cw_measure_error_quark (void);
 
-/* How the piece lies: measures are read from the guide (left) edge and the ruler (top) edge of the piece as it lies,
- * turned by quarters clockwise and, when flipped, other side up. */
-typedef struct
-{
-  guint quarter_turns;
-  gboolean flipped;
-} CwLie;
-
 /* Returns: (transfer full) GPtrArray of new CwMark (ids unset, fold unset as the line says or toward), or NULL with
  * error. */
 GPtrArray *cw_measure_line_parse (const char *text, const CwDesign *design, const CwPiece *piece, CwLie lie,
                                   GError **error);
 /* Whether the line says which way its scores fold ("toward", "away"): if not, the way may be guessed. */
 gboolean cw_measure_line_says_way (const char *text);
-/* The words that describe a mark as lying, such as "score 3 1/2 in across, from 0 to 5 1/2 in"; the inverse of parsing
- * for straight marks. */
+/* The words that describe a mark as lying, such as "score 3 1/2 in across, from 0 in to 5 1/2 in, toward"; the inverse
+ * of parsing for straight marks, rectangles and circles. */
 char *cw_measure_line_describe (const CwDesign *design, const CwPiece *piece, const CwMark *mark, CwLie lie);
 
 G_END_DECLS

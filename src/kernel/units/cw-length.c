@@ -25,7 +25,7 @@ typedef struct
   gint64 n, d;
 } Ratio;
 
-G_DEFINE_QUARK (cw - length - error - quark, cw_length_error)
+G_DEFINE_QUARK (cw_length_error, cw_length_error)
 
 static gint64
 get_ticks_per_unit (CwUnit unit)

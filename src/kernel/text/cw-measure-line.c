@@ -1,0 +1,327 @@
+/* cw-measure-line.c: reads a measure line and makes its marks.
+ *
+ * The sentence (cw-measure-sentence.c) is laid on the piece as it lies and turned into the piece's own front
+ * coordinates. All exact; only where a line without ends meets a slanted or curved edge is its end rounded to the
+ * nearest tick. "across" runs from the ruler edge to the opposite one at a measure from the guide; "along" runs from
+ * the guide to the right at a measure from the ruler. Refuses what is off the piece.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "cw-config.h"
+
+#include "text/cw-measure-line.h"
+#include "text/cw-measure-sentence-private.h"
+
+#include <glib/gi18n-lib.h>
+
+G_DEFINE_QUARK (cw_measure_error, cw_measure_error)
+
+typedef struct
+{
+  CwLying lying;
+  CwUnit unit;
+  GArray *ring; /* of CwPoint: the outline as it lies */
+  const CwSentence *s;
+  GPtrArray *marks;
+  GError **error;
+} Layout;
+
+G_GNUC_PRINTF (2, 3)
+static gboolean
+fail_range (Layout *l, const char *format, ...)
+{
+  va_list args;
+
+  va_start (args, format);
+  if (l->error)
+    *l->error = g_error_new_valist (CW_MEASURE_ERROR, CW_MEASURE_ERROR_RANGE, format, args);
+  va_end (args);
+  return FALSE;
+}
+
+/* The measure in ticks from guide or ruler, in a piece `size` wide or high there; `from_end`: measured from the other
+ * edge. */
+static gboolean
+resolve (Layout *l, CwMeasure m, gboolean wide, gboolean from_end, CwLength *result)
+{
+  gint32 size = wide ? l->lying.width : l->lying.height;
+
+  if (m.middle)
+    *result = cw_length_from_ticks (size / 2, l->unit);
+  else
+    *result = from_end ? cw_length_from_ticks (size - m.length.ticks, m.length.unit) : m.length;
+  if (result->ticks >= 0 && result->ticks <= size)
+    return TRUE;
+  g_autofree char *what = cw_length_format (m.length);
+  g_autofree char *most = cw_length_format_ticks (size, l->unit);
+  return fail_range (l,
+                     wide ? _ ("%s is off the piece: it is %s wide as it lies")
+                          : _ ("%s is off the piece: it is %s high as it lies"),
+                     what, most);
+}
+
+static CwMark *
+add_mark (Layout *l, CwMarkShape shape)
+{
+  CwMark *mark = cw_mark_new ();
+  const CwSentence *s = l->s;
+
+  mark->kind = s->kind;
+  mark->shape = shape;
+  mark->made = s->made;
+  if (s->unfolded)
+    mark->fold = CW_FOLD_NONE;
+  else if (s->toward || s->away) /* as seen by the maker: other side up, the two change places */
+    mark->fold = s->toward == !l->lying.lie.flipped ? CW_FOLD_TOWARD : CW_FOLD_AWAY;
+  g_ptr_array_add (l->marks, mark);
+  return mark;
+}
+
+static void
+add_vertex (Layout *l, CwMark *mark, CwLength u, CwLength v)
+{
+  cw_path_append (&mark->line, cw_lying_place_to_piece (&l->lying, (CwPlace){ u, v }), FALSE);
+}
+
+static void
+add_straight (Layout *l, gboolean across, CwLength at, CwLength from, CwLength to)
+{
+  CwMark *mark = add_mark (l, CW_SHAPE_LINE);
+
+  add_vertex (l, mark, across ? at : from, across ? from : at);
+  add_vertex (l, mark, across ? at : to, across ? to : at);
+}
+
+static int
+compare_ticks (gconstpointer a, gconstpointer b)
+{
+  gint32 x = *(const gint32 *) a, y = *(const gint32 *) b;
+
+  return (x > y) - (x < y);
+}
+
+/* Where the line at `at` lies on paper, from edge to edge: pairs of ticks, sorted. An edge counts for the points just
+ * to its near side, so that touching corners never leave an odd number. */
+static GArray *
+find_stretches (Layout *l, gboolean across, gint32 at)
+{
+  GArray *cuts = g_array_new (FALSE, FALSE, sizeof (gint32));
+
+  for (guint i = 0; i < l->ring->len; i++)
+    {
+      CwPoint a = g_array_index (l->ring, CwPoint, i);
+      CwPoint b = g_array_index (l->ring, CwPoint, (i + 1) % l->ring->len);
+
+      if (!across)
+        {
+          a = cw_point (a.y, a.x);
+          b = cw_point (b.y, b.x);
+        }
+      if ((a.x <= at) == (b.x <= at))
+        continue;
+      gint64 run = (gint64) b.x - a.x;
+      gint64 rise = ((gint64) b.y - a.y) * ((gint64) at - a.x) * (run < 0 ? -1 : 1);
+      gint64 half = ABS (run) / 2;
+      gint32 crossing = a.y + (gint32) ((rise >= 0 ? rise + half : rise - half) / ABS (run));
+      g_array_append_val (cuts, crossing);
+    }
+  g_array_sort (cuts, compare_ticks);
+  return cuts;
+}
+
+static gboolean
+lay_straight (Layout *l, gboolean across, CwMeasure measure)
+{
+  const CwSentence *s = l->s;
+  gint32 length = across ? l->lying.height : l->lying.width;
+  CwLength at, from = cw_length_from_ticks (0, l->unit), to = cw_length_from_ticks (length, l->unit);
+
+  if (!resolve (l, measure, across, across ? s->from_right : s->from_bottom, &at))
+    return FALSE;
+  if (at.ticks == 0 || at.ticks == (across ? l->lying.width : l->lying.height))
+    {
+      g_autofree char *what = cw_length_format (measure.length);
+      return fail_range (l, _ ("%s is the edge of the piece itself; choose a measure inside it"), what);
+    }
+  if (s->has_ends[0] || s->has_ends[1])
+    {
+      if ((s->has_ends[0] && !resolve (l, s->ends[0], !across, FALSE, &from))
+          || (s->has_ends[1] && !resolve (l, s->ends[1], !across, FALSE, &to)))
+        return FALSE;
+      if (from.ticks == to.ticks)
+        return fail_range (l, _ ("“from” and “to” are the same place, so the line has no length"));
+      add_straight (l, across, at, from, to);
+      return TRUE;
+    }
+  g_autoptr (GArray) cuts = find_stretches (l, across, at.ticks);
+  for (guint i = 0; i + 1 < cuts->len; i += 2)
+    {
+      gint32 ends[] = { g_array_index (cuts, gint32, i), g_array_index (cuts, gint32, i + 1) };
+
+      if (ends[0] < ends[1])
+        add_straight (l, across, at, cw_length_from_ticks (ends[0], l->unit), cw_length_from_ticks (ends[1], l->unit));
+    }
+  return TRUE;
+}
+
+static gboolean
+lay_list (Layout *l)
+{
+  const CwSentence *s = l->s;
+  gboolean by_x = s->from_left || s->from_right, by_y = s->from_top || s->from_bottom;
+  gboolean wide = l->lying.width >= l->lying.height;
+  gboolean across = s->run == CW_RUN_ACROSS || (s->run == CW_RUN_UNSAID && !by_y) || (s->run == CW_RUN_LONG && !wide)
+                    || (s->run == CW_RUN_SHORT && wide);
+
+  if ((s->run == CW_RUN_LONG || s->run == CW_RUN_SHORT) && l->lying.width == l->lying.height)
+    return fail_range (l, _ ("this piece is as wide as it is high; say across or along"));
+  if ((by_x && by_y) || (across ? by_y : by_x))
+    return fail_range (l, across ? _ ("a line across is measured from the left or from the right")
+                                 : _ ("a line along is measured from the top or from the bottom"));
+  for (guint i = 0; i < s->positions->len; i++)
+    if (!lay_straight (l, across, g_array_index (s->positions, CwMeasure, i)))
+      return FALSE;
+  return TRUE;
+}
+
+static gboolean
+lay_spots (Layout *l)
+{
+  const CwSentence *s = l->s;
+  CwMark *mark = add_mark (l, CW_SHAPE_LINE);
+  gint32 last[2] = { -1, -1 };
+
+  for (guint i = 0; i < s->spots->len; i++)
+    {
+      const CwMeasureSpot *spot = &g_array_index (s->spots, CwMeasureSpot, i);
+      CwLength u, v;
+
+      if (!resolve (l, spot->x, TRUE, s->from_right, &u) || !resolve (l, spot->y, FALSE, s->from_bottom, &v))
+        return FALSE;
+      if (u.ticks == last[0] && v.ticks == last[1])
+        return fail_range (l, _ ("two points that follow one another are the same place"));
+      last[0] = u.ticks;
+      last[1] = v.ticks;
+      add_vertex (l, mark, u, v);
+    }
+  return TRUE;
+}
+
+/* A window's left or top measure and the opposite one. */
+static gboolean
+lay_extent (Layout *l, CwMeasure at, CwLength size, gboolean wide, gboolean from_end, CwLength ends[2])
+{
+  CwLength start;
+  gint32 limit = wide ? l->lying.width : l->lying.height;
+
+  if (size.ticks <= 0)
+    return fail_range (l, _ ("a window must be larger than 0"));
+  if (!resolve (l, at, wide, from_end, &start))
+    return FALSE;
+  if (l->s->centred)
+    start.ticks -= size.ticks / 2;
+  else if (from_end)
+    start.ticks -= size.ticks;
+  if (l->s->centred || from_end)
+    start.text = NULL;
+  ends[0] = start;
+  ends[1] = cw_length_from_ticks (start.ticks + size.ticks, size.unit);
+  if (ends[0].ticks >= 0 && ends[1].ticks <= limit)
+    return TRUE;
+  g_autofree char *most = cw_length_format_ticks (limit, l->unit);
+  return fail_range (l,
+                     wide ? _ ("the window goes off the piece: it is %s wide as it lies")
+                          : _ ("the window goes off the piece: it is %s high as it lies"),
+                     most);
+}
+
+static gboolean
+lay_window (Layout *l)
+{
+  const CwSentence *s = l->s;
+  CwLength width = g_array_index (s->sizes, CwLength, 0);
+  CwLength height = g_array_index (s->sizes, CwLength, s->sizes->len - 1);
+  CwMeasure x = g_array_index (s->positions, CwMeasure, 0), y = g_array_index (s->positions, CwMeasure, 1);
+  CwLength us[2], vs[2];
+
+  if (s->radius_said)
+    {
+      width.ticks *= 2;
+      height.ticks *= 2;
+    }
+  if (!lay_extent (l, x, width, TRUE, s->from_right, us) || !lay_extent (l, y, height, FALSE, s->from_bottom, vs))
+    return FALSE;
+  if (!s->round)
+    {
+      CwMark *mark = add_mark (l, CW_SHAPE_RECT);
+      add_vertex (l, mark, us[0], vs[0]);
+      add_vertex (l, mark, us[1], vs[1]);
+      return TRUE;
+    }
+  CwLength u, v;
+  CwMark *mark = add_mark (l, CW_SHAPE_CIRCLE);
+  if (!resolve (l, x, TRUE, s->from_right, &u) || !resolve (l, y, FALSE, s->from_bottom, &v))
+    return FALSE;
+  mark->centre = cw_lying_place_to_piece (&l->lying, (CwPlace){ u, v });
+  mark->radius
+    = s->radius_said ? g_array_index (s->sizes, CwLength, 0) : cw_length_from_ticks ((width.ticks + 1) / 2, width.unit);
+  return TRUE;
+}
+
+/**
+ * cw_measure_line_parse:
+ * @text: what the maker wrote
+ * @design: gives the unit of bare numbers
+ * @piece: the piece the line is for
+ * @lie: how it lies; the line is read from its guide (left) and ruler (top) edge as it lies
+ * @error: CW_MEASURE_ERROR or CW_LENGTH_ERROR, in one sentence that says what would be right
+ *
+ * A line without "from" and "to" goes from edge to edge, once for every stretch of paper on its way. A round window is
+ * said by its diameter (an odd number of ticks is rounded up by half a tick) or its radius, and its centre; any other
+ * by its width, height and upper left corner unless "centred". What is toward the maker as the piece lies is written as
+ * seen with the front up.
+ *
+ * Returns: (transfer full) (element-type CwMark): at least one mark without id, or NULL
+ */
+GPtrArray *
+cw_measure_line_parse (const char *text, const CwDesign *design, const CwPiece *piece, CwLie lie, GError **error)
+{
+  g_return_val_if_fail (text && design && piece, NULL);
+
+  g_auto (CwSentence) s = { 0 };
+  if (!cw_sentence_read (&s, text, design->head->unit, error))
+    return NULL;
+
+  g_autoptr (GPtrArray) marks = g_ptr_array_new_with_free_func ((GDestroyNotify) cw_mark_unref);
+  g_autoptr (GArray) ring = cw_piece_dup_outline (piece);
+  Layout l = { cw_lying_new (piece, lie), design->head->unit, ring, &s, marks, error };
+  gboolean right;
+
+  for (guint i = 0; i < ring->len; i++)
+    {
+      CwPoint *p = &g_array_index (ring, CwPoint, i);
+      *p = cw_lying_from_piece (&l.lying, *p);
+    }
+  if (s.kind == CW_MARK_WINDOW)
+    right = lay_window (&l);
+  else
+    right = s.spots->len > 0 ? lay_spots (&l) : lay_list (&l);
+  if (right && marks->len == 0)
+    right = fail_range (&l, _ ("there is no paper at that measure"));
+  return right ? g_steal_pointer (&marks) : NULL;
+}
+
+/**
+ * cw_measure_line_says_way:
+ * @text: a measure line
+ *
+ * Returns: whether the line says toward, away or not folded, so that nothing is to be guessed
+ */
+gboolean
+cw_measure_line_says_way (const char *text)
+{
+  g_return_val_if_fail (text, FALSE);
+
+  g_auto (CwSentence) s = { 0 };
+  return cw_sentence_read (&s, text, CW_UNIT_MM, NULL) && (s.toward || s.away || s.unfolded);
+}
