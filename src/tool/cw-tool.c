@@ -1,0 +1,145 @@
+/* cw-tool.c: what the commands share: their command lines, reading a design, saying that something failed.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "cw-config.h"
+
+#include "cw-tool.h"
+
+#include "design/cw-design-json.h"
+
+#include <glib/gi18n.h>
+#include <stdio.h>
+
+/**
+ * cw_tool_fail:
+ * @format: what failed and where, like printf()
+ *
+ * Says it in one line on standard error.
+ *
+ * Returns: the exit status of a failure
+ */
+int
+cw_tool_fail (const char *format, ...)
+{
+  g_autofree char *words = NULL;
+  va_list args;
+
+  va_start (args, format);
+  words = g_strdup_vprintf (format, args);
+  va_end (args);
+  g_strdelimit (words, "\n\r", ' ');
+  g_printerr ("creasewright-cli: %s\n", words);
+  return CW_TOOL_FAILED;
+}
+
+/**
+ * cw_tool_parse:
+ * @argc: (inout): number of words
+ * @argv: (inout): the command's name and what follows it; gets what is left, without the options
+ * @entries: the command's options, ended by an empty one
+ * @arguments: what it takes, such as "FILE"
+ * @summary: what it does
+ * @status: (out): the exit status when the command is done
+ *
+ * Returns: %TRUE to go on; %FALSE when help was printed or the call is wrong
+ */
+gboolean
+cw_tool_parse (int *argc, char ***argv, const GOptionEntry *entries, const char *arguments, const char *summary,
+               int *status)
+{
+  gboolean help = FALSE;
+  const GOptionEntry common[] = {
+    { "help", 'h', G_OPTION_FLAG_NONE, G_OPTION_ARG_NONE, &help, N_ ("Show this help"), NULL },
+    { NULL },
+  };
+  g_autoptr (GOptionContext) context = g_option_context_new (arguments);
+  g_autofree char *program = g_strdup_printf ("creasewright-cli %s", (*argv)[0]);
+  g_autoptr (GError) error = NULL;
+
+  g_option_context_set_translation_domain (context, GETTEXT_PACKAGE);
+  g_option_context_set_summary (context, summary);
+  g_option_context_set_help_enabled (context, FALSE);
+  if (entries)
+    g_option_context_add_main_entries (context, entries, GETTEXT_PACKAGE);
+  g_option_context_add_main_entries (context, common, GETTEXT_PACKAGE);
+  g_set_prgname (program);
+
+  if (!g_option_context_parse (context, argc, argv, &error))
+    {
+      *status = cw_tool_fail (_ ("%s; see %s --help"), error->message, program);
+      return FALSE;
+    }
+  if (help)
+    {
+      g_autofree char *text = g_option_context_get_help (context, TRUE, NULL);
+
+      g_print ("%s", text);
+      *status = CW_TOOL_FINE;
+      return FALSE;
+    }
+  /* A lone "--" only ends the options. */
+  if (*argc > 1 && g_str_equal ((*argv)[1], "--"))
+    {
+      (*argv)[1] = (*argv)[0];
+      (*argv)++;
+      (*argc)--;
+    }
+  return TRUE;
+}
+
+/**
+ * cw_tool_analyse:
+ * @path: a file
+ * @error: return location for a #GError: what is wrong with the file, and where
+ *
+ * Returns: (transfer full) (nullable): all that is known about the design in it
+ */
+CwAnalysis *
+cw_tool_analyse (const char *path, GError **error)
+{
+  g_autoptr (GFile) file = g_file_new_for_commandline_arg (path);
+  g_autoptr (CwDesign) design = cw_design_load (file, error);
+
+  return design ? cw_analysis_new (design) : NULL;
+}
+
+/**
+ * cw_tool_get_status:
+ *
+ * Returns: the exit status that @analysis asks for
+ */
+int
+cw_tool_get_status (const CwAnalysis *analysis)
+{
+  return cw_analysis_get_verdict (analysis) == CW_VERDICT_ERRORS ? CW_TOOL_FAULTS : CW_TOOL_FINE;
+}
+
+/**
+ * cw_tool_print:
+ * @text: UTF-8
+ *
+ * Writes @text to standard output byte for byte, whatever the locale.
+ *
+ * Returns: %FALSE if it cannot be written
+ */
+gboolean
+cw_tool_print (const char *text)
+{
+  return fputs (text, stdout) != EOF && fflush (stdout) == 0;
+}
+
+/**
+ * cw_tool_print_words:
+ * @text: UTF-8
+ *
+ * Writes @text to standard output for a reader, in the locale's character set.
+ *
+ * Returns: %FALSE if it cannot be written
+ */
+gboolean
+cw_tool_print_words (const char *text)
+{
+  g_print ("%s", text);
+  return fflush (stdout) == 0 && !ferror (stdout);
+}

@@ -1,0 +1,31 @@
+/* cw-tool.h: the commands of the program without a window, one file each, and what they share.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+
+#include "check/cw-analysis.h"
+
+G_BEGIN_DECLS
+
+/* Exit statuses. */
+#define CW_TOOL_FINE 0   /* no finding of severity error */
+#define CW_TOOL_FAULTS 1 /* at least one */
+#define CW_TOOL_FAILED 2 /* the file cannot be read or written, or the call is wrong */
+
+/* argv[0] is the command's name. */
+typedef int (*CwToolRun) (int argc, char **argv);
+
+int cw_tool_check (int argc, char **argv);
+int cw_tool_report (int argc, char **argv);
+
+/* Reads the command line of one command; FALSE when the command is done, with its exit status. */
+gboolean cw_tool_parse (int *argc, char ***argv, const GOptionEntry *entries, const char *arguments,
+                        const char *summary, int *status);
+CwAnalysis *cw_tool_analyse (const char *path, GError **error);
+int cw_tool_get_status (const CwAnalysis *analysis);
+int cw_tool_fail (const char *format, ...) G_GNUC_PRINTF (1, 2);
+gboolean cw_tool_print (const char *text);
+gboolean cw_tool_print_words (const char *text);
+
+G_END_DECLS
