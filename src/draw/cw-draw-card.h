@@ -18,11 +18,17 @@ typedef struct
   double scale;      /* output units per tick */
   double x, y;       /* output place of `centre` */
   CwVec3 centre;     /* ticks */
+  double spin;       /* radians, about the held panel's normal, before yaw and pitch: a card turned on the table */
 } CwCamera;
 
 void cw_camera_look_from (CwCamera *camera, const char *from); /* "front", "back", "table" */
+/* Turns as a hand at the table does: dx, dy in radians, to the right and down. */
+void cw_camera_turn (CwCamera *camera, double dx, double dy);
 /* Scale and place so that every moment of the whole motion fits the rectangle. */
 void cw_camera_fit (CwCamera *camera, const CwMotion *motion, double x, double y, double width, double height);
+/* The same for one moment only. */
+void cw_camera_fit_pose (CwCamera *camera, const CwMotion *motion, const CwPose *pose, double x, double y, double width,
+                         double height);
 /* Output x, y and depth (larger is farther). */
 CwVec3 cw_camera_project (const CwCamera *camera, CwVec3 point);
 
@@ -40,6 +46,7 @@ typedef struct CwCardScene CwCardScene;
 CwCardScene *cw_card_scene_new (const CwAnalysis *analysis);
 void cw_card_scene_free (CwCardScene *scene);
 
+/* The card at a fraction of a step; a step beyond the last: the flat card before the first. */
 void cw_draw_card (CwDrawList *list, CwCardScene *scene, guint step, double fraction, const CwCamera *camera,
                    const CwCardLook *look);
 

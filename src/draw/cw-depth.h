@@ -1,0 +1,30 @@
+/* cw-depth.h: in which order the panels of the folded card are painted, farthest first.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+
+#include "fold/cw-motion.h"
+
+G_BEGIN_DECLS
+
+/* One thing to paint: a whole panel or, where panels lie over one another in a ring, once more that part of it that
+ * lies within the panel `within`. */
+typedef struct
+{
+  guint panel;
+  guint within; /* G_MAXUINT: the whole panel */
+} CwPaint;
+
+typedef struct CwDepth CwDepth;
+
+CwDepth *cw_depth_new (const CwMotion *motion);
+void cw_depth_free (CwDepth *depth);
+/* view: space to x right, y down, z away from the eye. Returns: borrowed array of n_paints, good until the next call.
+ */
+const CwPaint *cw_depth_order (CwDepth *depth, const CwPose *pose, guint step, double fraction, const CwRigid *view,
+                               guint *n_paints);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (CwDepth, cw_depth_free)
+
+G_END_DECLS
