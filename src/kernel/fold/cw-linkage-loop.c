@@ -206,41 +206,6 @@ cw_block_misfit (const CwLinkage *linkage, CwLinkageWork *work, const CwBlock *b
 }
 
 /**
- * cw_linkage_work_new:
- * @linkage: a linkage
- *
- * Returns: (transfer full): scratch for one thread's solves of @linkage
- */
-CwLinkageWork *
-cw_linkage_work_new (const CwLinkage *linkage)
-{
-  CwLinkageWork *work;
-
-  g_return_val_if_fail (linkage != NULL, NULL);
-
-  work = g_new0 (CwLinkageWork, 1);
-  work->n_bodies = linkage->n_bodies;
-  work->n_joints = linkage->n_joints;
-  work->places = g_new (CwRigid, linkage->n_bodies);
-  work->x = g_new (double, linkage->n_joints);
-  return work;
-}
-
-/**
- * cw_linkage_work_free:
- * @work: (transfer full): scratch
- */
-void
-cw_linkage_work_free (CwLinkageWork *work)
-{
-  g_return_if_fail (work != NULL);
-
-  g_free (work->places);
-  g_free (work->x);
-  g_free (work);
-}
-
-/**
  * cw_linkage_misfit:
  * @linkage: a linkage
  * @work: scratch of this thread

@@ -67,11 +67,24 @@ typedef enum
   CW_ROWS_GIVE = 7,  /* a loop: the shift of p (3) and of q (3), and the twist about the hinge as a shift (1) */
 } CwRows;
 
+/* What a hinge of a block may do. */
+typedef enum
+{
+  CW_SLOT_FREE,
+  CW_SLOT_DRIVEN,
+  CW_SLOT_HELD,
+} CwSlot;
+
+/* Sized for the largest block. */
 struct CwLinkageWork
 {
-  guint n_bodies, n_joints;
   CwRigid *places; /* n_bodies: of one block, its root at the identity */
-  double *x;       /* n_joints */
+  double *x, *trial, *step, *guess, *angles;
+  double *residual, *jacobian;
+  double *columns, *right;
+  guint *free;
+  CwSlot *slots;
+  gboolean *driven;
 };
 
 CwRigid cw_linkage_joint_rigid (const CwLinkage *linkage, guint joint, double rho);
@@ -81,5 +94,11 @@ void cw_block_residual (const CwLinkage *linkage, CwLinkageWork *work, const CwB
                         CwRows rows, double *residual, double *jacobian);
 double cw_block_misfit (const CwLinkage *linkage, CwLinkageWork *work, const CwBlock *block, const double *x,
                         guint *joint);
+double cw_block_close (const CwLinkage *linkage, CwLinkageWork *work, const CwBlock *block, const CwSlot *slots,
+                       const double *low, const double *high, CwRows rows, guint n_tries, double *x);
+void cw_block_tangent (const CwLinkage *linkage, CwLinkageWork *work, const CwBlock *block, const CwSlot *slots,
+                       const double *x, CwRows rows, const double *rate, double *tangent);
+guint cw_block_looseness (const CwLinkage *linkage, CwLinkageWork *work, const CwBlock *block, const CwSlot *slots,
+                          const double *x, double tolerance, double *null);
 
 G_END_DECLS

@@ -1,16 +1,74 @@
-/* cw-trace.c: one step's motion.
+/* cw-trace.c: one step's motion: what every block does, put together, and asked at any moment.
+ *
+ * Hinges outside all loops follow their ramps. Every block that the step drives answers for itself
+ * (cw-trace-block.c); the step goes as far as the block that comes least far. Where several blocks move they share one
+ * fraction of the step.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
-#include "fold/cw-linkage-private.h"
+#include "fold/cw-trace-private.h"
+#include "geometry/cw-tolerance.h"
 
 struct CwTrace
 {
   gatomicrefcount refs;
   CwLinkage *linkage;
-  double *from, *to; /* n_joints */
+  double *from, *to; /* n_joints: the ramps of hinges that are in no path */
+  GPtrArray *paths;  /* of CwCourse: blocks in which more moves than is driven */
   CwTraceResult result;
 };
+
+/* Asks every block that the step drives. */
+static void
+answer_blocks (CwTrace *trace, const double *hint, const CwDrive *drives, guint n_drives, double give_ticks)
+{
+  const CwLinkage *linkage = trace->linkage;
+  CwTraceResult *result = &trace->result;
+  g_autoptr (CwLinkageWork) work = cw_linkage_work_new (linkage);
+  g_autofree gboolean *driven = g_new0 (gboolean, linkage->n_blocks);
+
+  for (guint i = 0; i < n_drives; i++)
+    if (linkage->joint_block[drives[i].joint] != G_MAXUINT)
+      driven[linkage->joint_block[drives[i].joint]] = TRUE;
+
+  for (guint k = 0; k < linkage->n_blocks; k++)
+    {
+      CwAsk ask = { linkage, work, k, trace->from, hint, drives, n_drives, give_ticks };
+      CwAnswer answer;
+
+      if (!driven[k])
+        continue;
+      answer = cw_block_answer (&ask);
+      if (answer.path != NULL)
+        g_ptr_array_add (trace->paths, answer.path);
+      if (answer.reached < result->reached)
+        {
+          result->verdict = CW_TRACE_STOPPED;
+          result->reached = answer.reached;
+          result->blocking_block = k;
+        }
+      if (answer.misfit > result->misfit_ticks)
+        {
+          result->misfit_ticks = answer.misfit;
+          result->misfit_joint = answer.misfit_joint;
+        }
+      result->two_ways |= answer.two_ways;
+      result->other_way_moves |= answer.other_way_moves;
+      result->sways |= answer.sways;
+    }
+
+  for (guint k = 0; k < trace->paths->len; k++)
+    {
+      const CwCourse *path = g_ptr_array_index (trace->paths, k);
+
+      if (path->misfit > result->misfit_ticks)
+        {
+          result->misfit_ticks = path->misfit;
+          result->misfit_joint = path->misfit_joint;
+        }
+    }
+  result->needs_give = result->reached > 0 && result->misfit_ticks > CW_TOL_NEEDS_GIVE_TICKS;
+}
 
 /**
  * cw_linkage_trace:
@@ -50,6 +108,8 @@ cw_linkage_trace_from (CwLinkage *linkage, const double *start, const double *hi
   g_return_val_if_fail (linkage != NULL, NULL);
   g_return_val_if_fail (start != NULL || linkage->n_joints == 0, NULL);
   g_return_val_if_fail (drives != NULL || n_drives == 0, NULL);
+  for (guint i = 0; i < n_drives; i++)
+    g_return_val_if_fail (drives[i].joint < linkage->n_joints, NULL);
 
   trace = g_new0 (CwTrace, 1);
   g_atomic_ref_count_init (&trace->refs);
@@ -58,9 +118,12 @@ cw_linkage_trace_from (CwLinkage *linkage, const double *start, const double *hi
   trace->to = g_memdup2 (start, linkage->n_joints * sizeof (double));
   for (guint i = 0; i < n_drives; i++)
     trace->to[drives[i].joint] = drives[i].to_rad;
+  trace->paths = g_ptr_array_new_with_free_func ((GDestroyNotify) cw_course_free);
   trace->result.reached = 1;
   trace->result.misfit_joint = G_MAXUINT;
   trace->result.blocking_block = G_MAXUINT;
+  if (linkage->n_blocks > 0)
+    answer_blocks (trace, hint, drives, n_drives, give_ticks);
   return trace;
 }
 
@@ -90,6 +153,7 @@ cw_trace_unref (CwTrace *trace)
 
   if (!g_atomic_ref_count_dec (&trace->refs))
     return;
+  g_ptr_array_unref (trace->paths);
   g_free (trace->from);
   g_free (trace->to);
   cw_linkage_unref (trace->linkage);
@@ -130,4 +194,13 @@ cw_trace_get_angles (const CwTrace *trace, CwLinkageWork *work, double fraction,
   s = CLAMP (fraction, 0, trace->result.reached);
   for (guint j = 0; j < trace->linkage->n_joints; j++)
     rho[j] = s < 1 ? trace->from[j] + (trace->to[j] - trace->from[j]) * s : trace->to[j];
+  for (guint k = 0; k < trace->paths->len; k++)
+    {
+      const CwCourse *path = g_ptr_array_index (trace->paths, k);
+      const CwBlock *block = path->block;
+
+      cw_course_get_angles (path, work, s, work->angles);
+      for (guint i = 0; i < block->n_joints; i++)
+        rho[block->joints[i]] = work->angles[i];
+    }
 }

@@ -21,6 +21,83 @@
  * angle, far under what lifts the rim of a sheet by one tick. */
 #define CW_TOL_FLAT_SNAP_DEG 1e-6
 
+/* --- Linkages (fold/cw-linkage*, cw-trace*). Angles in radians unless said; "share" is of the linkage's size or of
+ * the step. --- */
+
+/* Columns this near to square to one another need no more turning, as a cosine: the rounding error of a sum of a few
+ * hundred products. No unit. */
+#define CW_TOL_ORTHOGONAL 1e-15
+/* Sweeps of the singular value turns at most; six to ten are usual. */
+#define CW_DENSE_SWEEPS 40
+
+/* Newton stops when the misfit or the step is under this: a few rounding errors of the placements. Share, radians. */
+#define CW_TOL_NEWTON 1e-15
+/* Newton has settled when a step takes away less than this share of the misfit (where no closed position exists). */
+#define CW_TOL_SETTLED 1e-9
+/* A position under CW_TOL_CLOSED is still bettered as long as Newton does so; it may stop a hundred times under. */
+#define CW_CLOSED_MARGIN 100
+/* No Newton step turns a hinge further than this: half a radian keeps the linear picture honest. */
+#define CW_NEWTON_REACH 0.5
+/* Damping as a share of a hinge's full effect. The least is far under any singular value that counts as more than 0
+ * (CW_TOL_LOOSE) and far over rounding, so that undamped steps are the shortest ones. */
+#define CW_DAMPING_LEAST 1e-9
+#define CW_DAMPING_FIRST 1e-3
+#define CW_DAMPING_MOST 10.0
+#define CW_DAMPING_EASE 10.0
+/* Evaluations to correct a predicted position, to close a far guess, and to mend an interpolated one. */
+#define CW_TRIES_CORRECT 10
+#define CW_TRIES_CLOSE 60
+#define CW_TRIES_MEND 3
+
+/* Singular values of a closed position up to this count as none: far over CW_TOL_CLOSED, far under those of a
+ * position a degree off flat, which are near 0.01. No unit. */
+#define CW_TOL_LOOSE 1e-6
+/* The same where loops close only within rounding or give, which blurs them by misfit / size. No unit. */
+#define CW_TOL_LOOSE_GIVE 5e-3
+
+/* Following: a hinge turns no more than this between two knots, so that interpolation is good to 1e-4 before it is
+ * mended; a corrected position may differ from the guess by no more than a share of the turn made. */
+#define CW_FOLLOW_TURN 0.12
+#define CW_FOLLOW_NEAR 0.25
+/* ... below this step the motion is stuck: a hundredth of what a dead point must be exact to. Share of the step. */
+#define CW_FOLLOW_LEAST 1e-6
+/* Near an end that may be flat the steps halve until no hinge is further from it than this; then flat is tried. */
+#define CW_FOLLOW_END 0.01
+/* A hinge predicted within this of 0 or +-180 at the end may be snapped there, if all still closes. In give mode
+ * angles are blurred by give / hinge length. */
+#define CW_SNAP_NEAR 0.004
+#define CW_SNAP_NEAR_GIVE 0.06
+/* How far beyond +-180 a hinge may come before it counts as blocked: rounding, and blurred by give. */
+#define CW_TOL_SHUT 1e-7
+#define CW_TOL_SHUT_GIVE 0.06
+
+/* Leaving a state where several motions meet. Start angles this near to 0 or +-180 are flat. */
+#define CW_LEAVE_FLAT 0.02
+/* A listed hinge or a score that turned less than this share of the driver's turn stands still. */
+#define CW_LEAVE_STILL 1e-3
+/* Two positions nearer than this are one; a motion leads back to the start if it comes this near. */
+#define CW_LEAVE_SAME 1e-3
+#define CW_LEAVE_BACK 0.012
+#define CW_LEAVE_BACK_GIVE 0.12
+/* Ways out kept for comparison. */
+#define CW_LEAVE_WAYS 4
+/* To tell a singular state: positions looked at nearby, and how far off the hinges are turned for it. */
+#define CW_LEAVE_SAMPLES 3
+#define CW_LEAVE_SPREAD 0.05
+/* Guesses per driver angle, and the seed of the guesses. */
+#define CW_LEAVE_TRIALS 64
+#define CW_LEAVE_SEED 0x63726561u
+
+/* Above one tick a motion closes by the paper's give (kernel, "Give"). Ticks. */
+#define CW_TOL_NEEDS_GIVE_TICKS 1.0
+
+/* Whether listed hinges alone keep loops closed is looked at this many times along the step, and at least this far. */
+#define CW_PLAIN_LOOKS 16
+#define CW_PLAIN_TURN 0.1
+/* A hinge that takes part in a way still open by less than this share is settled by what drives. */
+#define CW_TOL_OPEN 1e-5
+
+
 /* A panel stands in the plane of the held one when no corner is farther off than this, in ticks. Poses are exact to far
  * less; a tick is what the flat geometry is rounded to. */
 #define CW_TOL_FLAT_TICKS 1.0

@@ -1,0 +1,337 @@
+/* cw-trace-follow.c: follows a block's closed positions as its driven hinges turn.
+ *
+ * Predictor and corrector: the tangent (the least motion that keeps the loops closed), bent as it bent last, then
+ * Newton. A corrected position must lie near the predicted one, else the step is halved: this keeps to one branch
+ * where several come near one another (Allgower & Georg, Numerical Continuation Methods, 1990; from memory). A step
+ * halved away to nothing is a dead point or a jam. No hinge passes +-180. A step that seems to end flat, where Newton
+ * is slow and blind, is approached by halves and the flat position itself is tried.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "fold/cw-trace-private.h"
+#include "geometry/cw-tolerance.h"
+
+CwCourse *
+cw_course_new (const CwLinkage *linkage, const CwBlock *block, const CwSlot *slots, const double *from,
+               const double *to, const int *sense, CwRows rows, double allowed)
+{
+  CwCourse *path = g_new0 (CwCourse, 1);
+  guint n = block->n_joints;
+
+  path->linkage = linkage;
+  path->block = block;
+  path->slots = g_memdup2 (slots, n * sizeof (CwSlot));
+  path->from = g_memdup2 (from, n * sizeof (double));
+  path->to = g_memdup2 (to, n * sizeof (double));
+  path->sense = g_memdup2 (sense, n * sizeof (int));
+  path->rows = rows;
+  path->allowed = allowed;
+  path->s = g_array_new (FALSE, FALSE, sizeof (double));
+  path->x = g_array_new (FALSE, FALSE, sizeof (double));
+  path->rate = g_array_new (FALSE, FALSE, sizeof (double));
+  path->misfit_joint = G_MAXUINT;
+  return path;
+}
+
+/* The same motion, without its knots. */
+CwCourse *
+cw_course_copy (const CwCourse *path)
+{
+  return cw_course_new (path->linkage, path->block, path->slots, path->from, path->to, path->sense, path->rows,
+                        path->allowed);
+}
+
+void
+cw_course_free (CwCourse *path)
+{
+  g_free (path->slots);
+  g_free (path->from);
+  g_free (path->to);
+  g_free (path->sense);
+  g_array_unref (path->s);
+  g_array_unref (path->x);
+  g_array_unref (path->rate);
+  g_free (path);
+}
+
+double
+cw_course_get_s (const CwCourse *path, guint knot)
+{
+  return g_array_index (path->s, double, knot);
+}
+
+const double *
+cw_course_get_x (const CwCourse *path, guint knot)
+{
+  return &g_array_index (path->x, double, knot * path->block->n_joints);
+}
+
+/* Sets the driven hinges to where they are at `s`. */
+void
+cw_course_ramp (const CwCourse *path, double s, double *x)
+{
+  for (guint i = 0; i < path->block->n_joints; i++)
+    if (path->slots[i] == CW_SLOT_DRIVEN)
+      x[i] = s < 1 || s > 1 ? path->from[i] + (path->to[i] - path->from[i]) * s : path->to[i];
+}
+
+static void
+find_rate (const CwCourse *path, CwLinkageWork *work, const double *x, double *rate)
+{
+  guint n = path->block->n_joints;
+  g_autofree double *driven = g_new (double, n);
+
+  for (guint i = 0; i < n; i++)
+    driven[i] = path->to[i] - path->from[i];
+  cw_block_tangent (path->linkage, work, path->block, path->slots, x, path->rows, driven, rate);
+}
+
+/* Adds a knot and what is known of it. */
+void
+cw_course_add (CwCourse *path, CwLinkageWork *work, double s, const double *x)
+{
+  guint n = path->block->n_joints;
+  g_autofree double *rate = g_new (double, n);
+
+  if (path->rows == CW_ROWS_GIVE)
+    {
+      guint joint;
+      double misfit = cw_block_misfit (path->linkage, work, path->block, x, &joint);
+
+      if (misfit > path->misfit)
+        {
+          path->misfit = misfit;
+          path->misfit_joint = joint;
+        }
+    }
+  find_rate (path, work, x, rate);
+  g_array_append_val (path->s, s);
+  g_array_append_vals (path->x, x, n);
+  g_array_append_vals (path->rate, rate, n);
+}
+
+/* Closes `x` as this path's loops close: TRUE if it did, within what is allowed. */
+gboolean
+cw_course_close (CwCourse *path, CwLinkageWork *work, const double *low, const double *high, guint n_tries, double *x)
+{
+  double norm = cw_block_close (path->linkage, work, path->block, path->slots, low, high, path->rows, n_tries, x);
+
+  if (path->rows == CW_ROWS_EXACT)
+    return norm <= CW_TOL_CLOSED;
+  return cw_block_misfit (path->linkage, work, path->block, x, NULL) <= path->allowed;
+}
+
+static double
+nearest_flat (double x)
+{
+  return x > G_PI_2 ? G_PI : x < -G_PI_2 ? -G_PI : 0;
+}
+
+/* Tries the position with every following hinge that seems to end flat made exactly so. */
+static gboolean
+snap (CwCourse *path, CwLinkageWork *work, double near, double *x)
+{
+  guint n = path->block->n_joints;
+  g_autofree double *flat = g_memdup2 (x, n * sizeof (double));
+  g_autofree CwSlot *slots = g_memdup2 (path->slots, n * sizeof (CwSlot));
+  gboolean any = FALSE, all = TRUE;
+  double norm;
+
+  for (guint i = 0; i < n; i++)
+    if (path->slots[i] == CW_SLOT_FREE)
+      {
+        double to = nearest_flat (x[i]);
+
+        if (fabs (x[i] - to) <= near)
+          {
+            flat[i] = to;
+            slots[i] = CW_SLOT_HELD;
+            any = TRUE;
+          }
+        else
+          all = FALSE;
+      }
+  if (!any)
+    return FALSE;
+  norm = cw_block_close (path->linkage, work, path->block, slots, NULL, NULL, path->rows, all ? 0 : CW_TRIES_CORRECT,
+                         flat);
+  if (path->rows == CW_ROWS_EXACT ? norm > CW_TOL_CLOSED
+                                  : cw_block_misfit (path->linkage, work, path->block, flat, NULL) > path->allowed)
+    return FALSE;
+  for (guint i = 0; i < n; i++)
+    x[i] = flat[i];
+  return TRUE;
+}
+
+/* Whether some following hinge may be on its way to flat at the end, `ahead` shares off. */
+static gboolean
+may_end_flat (const CwCourse *path, const double *x, const double *rate, double ahead)
+{
+  for (guint i = 0; i < path->block->n_joints; i++)
+    if (path->slots[i] == CW_SLOT_FREE && fabs (rate[i] * ahead) > CW_SNAP_NEAR)
+      {
+        double at = x[i] + rate[i] * ahead;
+
+        if (fabs (at - nearest_flat (at)) < 2 * CW_FOLLOW_TURN)
+          return TRUE;
+      }
+  return FALSE;
+}
+
+/* The position `ahead` shares beyond the last knot, by its tangent bent as between the last two knots. */
+static void
+predict (const CwCourse *path, double ahead, double *x)
+{
+  guint n = path->block->n_joints, last = path->s->len - 1;
+  const double *rate = &g_array_index (path->rate, double, last *n);
+  const double *before = last > 0 ? rate - n : NULL;
+  double gone = last > 0 ? cw_course_get_s (path, last) - cw_course_get_s (path, last - 1) : 0;
+
+  for (guint i = 0; i < n; i++)
+    {
+      double bend = 0;
+
+      if (before != NULL && path->slots[i] == CW_SLOT_FREE)
+        bend = (rate[i] - before[i]) / gone * ahead / 2;
+      /* Where the tangent tells little, at a singular knot, its change tells less. */
+      bend = CLAMP (bend, -fabs (rate[i]) / 2, fabs (rate[i]) / 2);
+      x[i] = cw_course_get_x (path, last)[i] + (rate[i] + bend) * ahead;
+    }
+}
+
+static gboolean
+accept (const CwCourse *path, const double *guess, const double *x, double turn)
+{
+  double shut = G_PI + (path->rows == CW_ROWS_EXACT ? CW_TOL_SHUT : CW_TOL_SHUT_GIVE);
+
+  for (guint i = 0; i < path->block->n_joints; i++)
+    if (!(fabs (x[i] - guess[i]) <= CW_FOLLOW_NEAR * turn + CW_TOL_SHUT) || fabs (x[i]) > shut)
+      return FALSE;
+  return TRUE;
+}
+
+/*
+ * cw_course_follow:
+ * @path: a motion with at least one knot
+ * @goal: the share of the step to go to, either way from the last knot
+ * @may_snap: whether hinges that come to lie flat at @goal are made exactly so
+ *
+ * Adds knots up to @goal or up to where the motion is stuck.
+ *
+ * Returns: the share reached
+ */
+double
+cw_course_follow (CwCourse *path, CwLinkageWork *work, double goal, gboolean may_snap)
+{
+  guint n = path->block->n_joints;
+  g_autofree double *guess = g_new (double, n);
+  g_autofree double *x = g_new (double, n);
+  double s = cw_course_get_s (path, path->s->len - 1);
+  double sign = goal > s ? 1 : -1;
+  double h = 1;
+  double near = path->rows == CW_ROWS_EXACT ? CW_SNAP_NEAR : CW_SNAP_NEAR_GIVE;
+
+  while ((goal - s) * sign > 0)
+    {
+      guint last = path->s->len - 1;
+      const double *rate = &g_array_index (path->rate, double, last *n);
+      double left = (goal - s) * sign, speed = 0, at;
+      gboolean done = FALSE;
+
+      for (guint i = 0; i < n; i++)
+        speed = MAX (speed, fabs (rate[i]));
+      h = MIN (h, left);
+      if (speed * h > CW_FOLLOW_TURN)
+        h = CW_FOLLOW_TURN / speed;
+      if (may_snap && h > left / 2 && speed * left > CW_FOLLOW_END
+          && may_end_flat (path, cw_course_get_x (path, last), rate, left * sign))
+        h = left / 2;
+
+      for (; h >= CW_FOLLOW_LEAST || h >= left; h /= 2)
+        {
+          double turn = 0;
+
+          at = h >= left ? goal : s + h * sign;
+          predict (path, at - s, guess);
+          cw_course_ramp (path, at, guess);
+          for (guint i = 0; i < n; i++)
+            {
+              x[i] = guess[i];
+              turn = MAX (turn, fabs (guess[i] - cw_course_get_x (path, last)[i]));
+            }
+          if (may_snap && h >= left && snap (path, work, near, x))
+            {
+              done = TRUE;
+              break;
+            }
+          if (cw_course_close (path, work, NULL, NULL, CW_TRIES_CORRECT, x) && accept (path, guess, x, turn))
+            {
+              done = TRUE;
+              break;
+            }
+        }
+      if (!done)
+        break;
+      cw_course_add (path, work, at, x);
+      s = at;
+      h *= 2;
+    }
+  return s;
+}
+
+/*
+ * cw_course_get_angles:
+ * @s: a share of the step between the path's first and last knot
+ * @x: (out caller-allocates): the block's angles there: between two knots by their rates (Hermite), then mended
+ */
+void
+cw_course_get_angles (const CwCourse *path, CwLinkageWork *work, double s, double *x)
+{
+  guint n = path->block->n_joints, low = 0, high = path->s->len - 1;
+  double s0, s1, h, u;
+
+  while (high - low > 1)
+    {
+      guint middle = (low + high) / 2;
+
+      if (cw_course_get_s (path, middle) <= s)
+        low = middle;
+      else
+        high = middle;
+    }
+  s0 = cw_course_get_s (path, low);
+  s1 = cw_course_get_s (path, high);
+  if (s <= s0 || s >= s1)
+    {
+      const double *knot = cw_course_get_x (path, s <= s0 ? low : high);
+
+      for (guint i = 0; i < n; i++)
+        x[i] = knot[i];
+      return;
+    }
+
+  h = s1 - s0;
+  u = (s - s0) / h;
+  for (guint i = 0; i < n; i++)
+    {
+      double a = cw_course_get_x (path, low)[i], b = cw_course_get_x (path, high)[i];
+      double ra = g_array_index (path->rate, double, low *n + i) * h;
+      double rb = g_array_index (path->rate, double, high *n + i) * h;
+
+      /* A rate that would swing far off the way between the knots comes from a singular one: go straight. */
+      if (fabs (ra) > 3 * fabs (b - a) || fabs (rb) > 3 * fabs (b - a))
+        ra = rb = b - a;
+      x[i] = a + u * (ra + u * (3 * (b - a) - 2 * ra - rb + u * (ra + rb - 2 * (b - a))));
+      work->guess[i] = x[i];
+    }
+  cw_course_ramp (path, s, x);
+  cw_block_close (path->linkage, work, path->block, path->slots, NULL, NULL, path->rows, CW_TRIES_MEND, x);
+  for (guint i = 0; i < n; i++)
+    if (!(fabs (x[i] - work->guess[i]) <= CW_FOLLOW_TURN))
+      {
+        for (guint k = 0; k < n; k++)
+          x[k] = work->guess[k];
+        cw_course_ramp (path, s, x);
+        return;
+      }
+}

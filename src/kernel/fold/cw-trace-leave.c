@@ -1,0 +1,401 @@
+/* cw-trace-leave.c: which ways lead out of a state where several motions meet.
+ *
+ * Flat and shut states are singular: the hinges' axes lie in one plane, the closing equations lose rank, and first
+ * order cannot tell a motion from looseness or one motion from another. So the driven hinges are set a few degrees on
+ * and closed positions are looked for from many guesses, each following hinge towards its own score's direction or
+ * back from +-180. Half of the guesses first fall onto a motion with the driven hinges free and then slide to the
+ * wanted angle: on some motions hinges turn many times faster than the driven ones, out of reach of guesses of the
+ * driver's own size. Positions found are ranked (no score turned the wrong way, most turned their own way, least
+ * misfit, least turn) and walked back: only those that really lead to the start count. The guesses come from a named
+ * seed: the same answer every time.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "fold/cw-trace-private.h"
+#include "geometry/cw-tolerance.h"
+
+typedef struct
+{
+  double *x;
+  guint right, wrong;
+  gboolean loose;
+  double misfit, turn;
+  guint number; /* in the order found: ties keep it */
+} Find;
+
+typedef struct
+{
+  CwCourse *path; /* knots: the way back of the find at hand */
+  CwLinkageWork *work;
+  const double *start;
+  double *low, *high, *x, *null;
+  double ahead; /* share of the step at which positions are looked for */
+  double turn;  /* the fastest driven hinge's turn there */
+  gboolean own_way;
+  guint64 random;
+  GArray *finds; /* of Find */
+} Search;
+
+/* splitmix64 (Steele, Lea & Flood, OOPSLA 2014; from memory): 0 to 1. */
+static double
+draw (Search *search)
+{
+  guint64 z = (search->random += G_GUINT64_CONSTANT (0x9e3779b97f4a7c15));
+
+  z = (z ^ (z >> 30)) * G_GUINT64_CONSTANT (0xbf58476d1ce4e5b9);
+  z = (z ^ (z >> 27)) * G_GUINT64_CONSTANT (0x94d049bb133111eb);
+  z ^= z >> 31;
+  return (double) (z >> 11) * 0x1p-53;
+}
+
+/* The way a following hinge must leave in: from 0 its own, from +-180 back; 0: either. */
+static int
+way_out (const Search *search, guint i)
+{
+  if (fabs (search->start[i]) <= CW_LEAVE_FLAT)
+    return search->own_way ? search->path->sense[i] : 0;
+  if (fabs (search->start[i]) >= G_PI - CW_LEAVE_FLAT)
+    return search->start[i] > 0 ? -1 : 1;
+  return 0;
+}
+
+static void
+set_bounds (Search *search)
+{
+  double slack = search->path->rows == CW_ROWS_GIVE ? CW_SNAP_NEAR_GIVE : 0;
+
+  for (guint i = 0; i < search->path->block->n_joints; i++)
+    {
+      double start = search->start[i];
+      int way = fabs (start) <= CW_LEAVE_FLAT ? way_out (search, i) : 0;
+
+      search->low[i] = way > 0 ? MIN (start, 0) - slack : -G_PI - slack;
+      search->high[i] = way < 0 ? MAX (start, 0) + slack : G_PI + slack;
+    }
+}
+
+static double
+farthest (guint n, const double *a, const double *b)
+{
+  double most = 0;
+
+  for (guint i = 0; i < n; i++)
+    most = MAX (most, fabs (a[i] - b[i]));
+  return most;
+}
+
+/* Takes the turning out of a position that need not turn so far: towards the start as far as the loops stay closed. */
+static void
+relax (Search *search)
+{
+  guint n = search->path->block->n_joints;
+  g_autofree double *to = g_new (double, n);
+
+  for (guint round = 0; round < CW_TRIES_CLOSE; round++)
+    {
+      guint loose = cw_block_looseness (search->path->linkage, search->work, search->path->block, search->path->slots,
+                                        search->x, CW_TOL_LOOSE, search->null);
+
+      for (guint i = 0; i < n; i++)
+        to[i] = search->x[i];
+      for (guint k = 0; k < loose; k++)
+        {
+          const double *direction = search->null + k * n;
+          double along = 0;
+
+          for (guint i = 0; i < n; i++)
+            along += direction[i] * (search->x[i] - search->start[i]);
+          for (guint i = 0; i < n; i++)
+            to[i] -= direction[i] * along / 2;
+        }
+      if (farthest (n, to, search->x) < CW_LEAVE_SAME * search->turn
+          || !cw_course_close (search->path, search->work, search->low, search->high, CW_TRIES_CLOSE, to))
+        return;
+      for (guint i = 0; i < n; i++)
+        search->x[i] = to[i];
+    }
+}
+
+static void
+keep_find (Search *search)
+{
+  const CwCourse *path = search->path;
+  guint n = path->block->n_joints;
+  double tolerance = path->rows == CW_ROWS_EXACT ? CW_TOL_LOOSE : CW_TOL_LOOSE_GIVE;
+  Find find = { .number = search->finds->len };
+
+  find.loose
+    = cw_block_looseness (path->linkage, search->work, path->block, path->slots, search->x, tolerance, NULL) > 0;
+  if (find.loose && path->rows == CW_ROWS_EXACT)
+    relax (search);
+  for (guint k = 0; k < search->finds->len; k++)
+    if (farthest (n, g_array_index (search->finds, Find, k).x, search->x) < CW_LEAVE_SAME)
+      return;
+
+  for (guint i = 0; i < n; i++)
+    {
+      double turned = search->x[i] - search->start[i];
+
+      find.turn += turned * turned;
+      if (path->slots[i] != CW_SLOT_FREE || fabs (search->start[i]) > CW_LEAVE_FLAT || path->sense[i] == 0)
+        continue;
+      if (turned * path->sense[i] > CW_LEAVE_STILL * search->turn)
+        find.right++;
+      else if (turned * path->sense[i]
+               < -(path->rows == CW_ROWS_GIVE ? CW_SNAP_NEAR_GIVE : CW_LEAVE_STILL * search->turn))
+        find.wrong++;
+    }
+  if (path->rows == CW_ROWS_GIVE)
+    find.misfit = cw_block_misfit (path->linkage, search->work, path->block, search->x, NULL);
+  find.x = g_memdup2 (search->x, n * sizeof (double));
+  g_array_append_val (search->finds, find);
+}
+
+/* From a position with the driven hinges anywhere to the wanted one, keeping near. */
+static gboolean
+slide (Search *search)
+{
+  const CwCourse *path = search->path;
+  guint n = path->block->n_joints;
+  double left = 0;
+  guint steps;
+
+  cw_course_ramp (path, search->ahead, search->work->guess);
+  for (guint i = 0; i < n; i++)
+    if (path->slots[i] == CW_SLOT_DRIVEN)
+      left = MAX (left, fabs (search->work->guess[i] - search->x[i]));
+  steps = (guint) MIN (ceil (left / (search->turn / 2)) + 1, CW_TRIES_CLOSE);
+  for (guint k = 0; k < steps; k++)
+    {
+      cw_course_ramp (path, search->ahead, search->work->guess);
+      for (guint i = 0; i < n; i++)
+        if (path->slots[i] == CW_SLOT_DRIVEN)
+          search->x[i] += (search->work->guess[i] - search->x[i]) / (steps - k);
+      if (!cw_course_close (search->path, search->work, search->low, search->high, CW_TRIES_CORRECT, search->x))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static void
+try_guess (Search *search, guint trial)
+{
+  CwCourse *path = search->path;
+  guint n = path->block->n_joints;
+
+  for (guint i = 0; i < n; i++)
+    {
+      int way = way_out (search, i);
+      double size = search->turn;
+
+      search->x[i] = search->start[i];
+      if (path->slots[i] != CW_SLOT_FREE)
+        continue;
+      if (trial >= 2)
+        {
+          double kind = draw (search);
+
+          /* A quarter of the hinges stay, the others turn by a tenth to ten times the driver's turn. */
+          size *= kind < 0.25 ? 0 : exp ((draw (search) * 2 - 1) * G_LN10);
+        }
+      if (way == 0)
+        way = draw (search) < 0.5 ? -1 : 1;
+      search->x[i] += way * MIN (size, 1);
+    }
+  cw_course_ramp (path, search->ahead, search->x);
+
+  if (trial % 2 == 1)
+    {
+      /* First onto some motion, with the driven hinges free. */
+      for (guint i = 0; i < n; i++)
+        search->work->driven[i] = path->slots[i] == CW_SLOT_DRIVEN;
+      for (guint i = 0; i < n; i++)
+        if (search->work->driven[i])
+          path->slots[i] = CW_SLOT_FREE;
+      cw_course_close (path, search->work, search->low, search->high, CW_TRIES_CLOSE, search->x);
+      for (guint i = 0; i < n; i++)
+        if (search->work->driven[i])
+          path->slots[i] = CW_SLOT_DRIVEN;
+      if (!slide (search))
+        return;
+    }
+  if (cw_course_close (path, search->work, search->low, search->high, CW_TRIES_CLOSE, search->x))
+    keep_find (search);
+}
+
+static int
+compare_finds (gconstpointer a, gconstpointer b)
+{
+  const Find *f = a, *g = b;
+
+  if (f->wrong != g->wrong)
+    return f->wrong < g->wrong ? -1 : 1;
+  if (f->right != g->right)
+    return f->right > g->right ? -1 : 1;
+  if (fabs (f->misfit - g->misfit) > CW_TOL_NEEDS_GIVE_TICKS)
+    return f->misfit < g->misfit ? -1 : 1;
+  if (fabs (f->turn - g->turn) > CW_LEAVE_SAME * (f->turn + g->turn))
+    return f->turn < g->turn ? -1 : 1;
+  return f->number < g->number ? -1 : 1;
+}
+
+/* The motion from the start through `x` at search->ahead, if walking back from there comes to the start. */
+static CwCourse *
+walk_back (Search *search, const double *x)
+{
+  guint n = search->path->block->n_joints;
+  double back = search->path->rows == CW_ROWS_EXACT ? CW_LEAVE_BACK : CW_LEAVE_BACK_GIVE;
+  g_autoptr (CwCourse) way = cw_course_copy (search->path);
+  CwCourse *path;
+  double goal = search->ahead, first;
+
+  cw_course_add (way, search->work, goal, x);
+  if (goal > 1)
+    {
+      /* The step ends before: only what is inside it is kept. */
+      g_autofree double *end = NULL;
+
+      if (cw_course_follow (way, search->work, 1, FALSE) > 1)
+        return NULL;
+      end = g_memdup2 (cw_course_get_x (way, way->s->len - 1), n * sizeof (double));
+      g_array_set_size (way->s, 0);
+      g_array_set_size (way->x, 0);
+      g_array_set_size (way->rate, 0);
+      cw_course_add (way, search->work, 1, end);
+      goal = 1;
+    }
+  while (farthest (n, cw_course_get_x (way, way->s->len - 1), search->start) > back)
+    {
+      goal /= 2;
+      if (goal * search->turn / search->ahead < CW_FOLLOW_LEAST * search->turn
+          || cw_course_follow (way, search->work, goal, FALSE) > goal)
+        return NULL;
+    }
+
+  path = cw_course_copy (search->path);
+  cw_course_add (path, search->work, 0, search->start);
+  for (guint k = way->s->len; k-- > 0;)
+    cw_course_add (path, search->work, cw_course_get_s (way, k), cw_course_get_x (way, k));
+  /* The start's own tangent tells nothing. */
+  first = cw_course_get_s (path, 1);
+  for (guint i = 0; i < n; i++)
+    g_array_index (path->rate, double, i) = (cw_course_get_x (path, 1)[i] - search->start[i]) / first;
+  return path;
+}
+
+static void
+look (Search *search, double turn, double speed, const double *hint)
+{
+  search->turn = turn;
+  search->ahead = turn / speed;
+  set_bounds (search);
+  if (hint != NULL)
+    {
+      guint n = search->path->block->n_joints;
+
+      for (guint i = 0; i < n; i++)
+        search->x[i] = search->path->slots[i] == CW_SLOT_HELD ? search->start[i] : hint[i];
+      if (cw_course_close (search->path, search->work, search->low, search->high, CW_TRIES_CLOSE, search->x)
+          && slide (search))
+        keep_find (search);
+      return;
+    }
+  for (guint trial = 0; trial < CW_LEAVE_TRIALS; trial++)
+    try_guess (search, trial);
+}
+
+/*
+ * cw_course_leave:
+ * @still: a motion without knots
+ * @hint: (array) (nullable): the block's angles a little before the start, on the way it came
+ * @own_way: whether scores at 0 may turn their own way only
+ *
+ * Returns: (transfer full) (element-type CwCourse): the motions that leave the start, the best first, each with knots
+ *   from the start on; of motions that are as good in all that ranks them, the least turning first
+ */
+GPtrArray *
+cw_course_leave (const CwCourse *still, CwLinkageWork *work, const double *hint, gboolean own_way)
+{
+  /* Driver turns to look at: a few degrees; less where the motion is short; more where give hides small turns. */
+  static const double exact_turns[] = { 0.07, 0.018, 0.26 };
+  static const double give_turns[] = { 0.26, 0.12 };
+  const double *turns = still->rows == CW_ROWS_EXACT ? exact_turns : give_turns;
+  guint n_turns = still->rows == CW_ROWS_EXACT ? G_N_ELEMENTS (exact_turns) : G_N_ELEMENTS (give_turns);
+  GPtrArray *paths = g_ptr_array_new_with_free_func ((GDestroyNotify) cw_course_free);
+  guint n = still->block->n_joints;
+  g_autofree double *space = g_new (double, 3 * n + (gsize) n * n);
+  g_autoptr (CwCourse) scratch = cw_course_copy (still);
+  Search search = { .path = scratch, .work = work, .start = still->from, .own_way = own_way, .random = CW_LEAVE_SEED };
+  double speed = 0;
+
+  search.low = space;
+  search.high = space + n;
+  search.x = space + 2 * n;
+  search.null = space + 3 * n;
+  search.finds = g_array_new (FALSE, FALSE, sizeof (Find));
+  for (guint i = 0; i < n; i++)
+    if (still->slots[i] == CW_SLOT_DRIVEN)
+      speed = MAX (speed, fabs (still->to[i] - still->from[i]));
+
+  for (guint k = 0; k < n_turns && speed > 0 && paths->len == 0; k++)
+    {
+      look (&search, turns[k], speed, hint);
+      g_array_sort (search.finds, compare_finds);
+      for (guint i = 0; i < search.finds->len && paths->len < CW_LEAVE_WAYS; i++)
+        {
+          const Find *find = &g_array_index (search.finds, Find, i);
+          CwCourse *path = walk_back (&search, find->x);
+
+          if (path == NULL)
+            continue;
+          path->right = find->right;
+          path->wrong = find->wrong;
+          path->loose = find->loose;
+          g_ptr_array_add (paths, path);
+        }
+      for (guint i = 0; i < search.finds->len; i++)
+        g_free (g_array_index (search.finds, Find, i).x);
+      g_array_set_size (search.finds, 0);
+    }
+  g_array_unref (search.finds);
+  return paths;
+}
+
+/*
+ * cw_course_is_singular:
+ * @still: a motion without knots
+ *
+ * Returns: whether first order sees more ways out of the start, with the driven hinges held, than there are: looks at
+ *   closed positions nearby
+ */
+gboolean
+cw_course_is_singular (const CwCourse *still, CwLinkageWork *work)
+{
+  guint n = still->block->n_joints;
+  double tolerance = still->rows == CW_ROWS_EXACT ? CW_TOL_LOOSE : CW_TOL_LOOSE_GIVE;
+  g_autofree double *null = g_new (double, (gsize) n *n + n);
+  double *x = null + (gsize) n * n;
+  g_autoptr (CwCourse) path = cw_course_copy (still);
+  guint loose = cw_block_looseness (still->linkage, work, still->block, still->slots, still->from, tolerance, null);
+  Search search = { .random = CW_LEAVE_SEED };
+
+  if (loose == 0)
+    return FALSE;
+  for (guint trial = 0; trial < CW_LEAVE_SAMPLES; trial++)
+    {
+      for (guint i = 0; i < n; i++)
+        x[i] = still->from[i];
+      for (guint k = 0; k < loose; k++)
+        {
+          double share = (draw (&search) * 2 - 1) * CW_LEAVE_SPREAD;
+
+          for (guint i = 0; i < n; i++)
+            x[i] += share * null[k * n + i];
+        }
+      if (cw_course_close (path, work, NULL, NULL, CW_TRIES_CLOSE, x)
+          && farthest (n, x, still->from) > CW_LEAVE_SPREAD / 10
+          && cw_block_looseness (still->linkage, work, still->block, still->slots, x, tolerance, NULL) == loose)
+        return FALSE;
+    }
+  return TRUE;
+}
