@@ -143,3 +143,10 @@
 /* Creases that meet at a point miss Kawasaki's sum without a fault when the miss, at the far end of the longest of
  * them, is at most this shift, in ticks: each of four ends is a rounded tick. */
 #define CW_TOL_VERTEX_TICKS 4.0
+
+/* Strips are told when they are narrower than the house value by more than this, in ticks: 0.05 mm, over the rounding
+ * of slanted edges and flattened arcs (CW_TOL_ARC_TICKS), under what a hand can cut. */
+#define CW_TOL_STRIP_TICKS 16
+
+/* A narrow place counts from this area on, in square ticks: 1/16 inch square, more than a corner cut short. */
+#define CW_TOL_STRIP_SQ_TICKS (508.0 * 508.0)

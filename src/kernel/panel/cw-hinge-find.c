@@ -110,7 +110,7 @@ collect_parts (const CwSheet *sheet, const guint *panel_of_face)
 }
 
 /* Gives parts of one line between the same panels one group. Groups of a pair are few: each is compared with all. */
-static guint
+static void
 group_parts (const CwSheet *sheet, GArray *parts)
 {
   g_autoptr (GArray) lines = g_array_new (FALSE, FALSE, sizeof (guint)); /* a source for each group of the pair */
@@ -148,7 +148,6 @@ group_parts (const CwSheet *sheet, GArray *parts)
         }
     }
   g_array_sort (parts, compare_groups);
-  return n_groups;
 }
 
 static int
@@ -282,6 +281,7 @@ make_hinge (const CwPanelMap *map, const CwSheet *sheet, const guint *panel_of_f
 typedef struct
 {
   guint mark; /* the first of the hinge's scores */
+  guint first_part, n_parts;
   CwHinge hinge;
 } Numbered;
 
@@ -304,13 +304,18 @@ compare_hinges (const void *one, const void *two)
  * @sheet: the drawing it was made from
  * @panel_of_face: which panel each face is
  * @findings: (element-type CwFinding): `marks-disagree` goes here
+ *
+ * Returns: (transfer full): for each edge of @sheet the hinge it is a part of, else G_MAXUINT
  */
-void
+guint *
 cw_panel_map_find_hinges (CwPanelMap *map, const CwSheet *sheet, const guint *panel_of_face, GPtrArray *findings)
 {
   g_autoptr (GArray) parts = collect_parts (sheet, panel_of_face);
   g_autoptr (GArray) numbered = g_array_new (FALSE, FALSE, sizeof (Numbered));
+  guint *hinge_of_edge = g_new (guint, sheet->edges->len + 1);
 
+  for (guint i = 0; i < sheet->edges->len; i++)
+    hinge_of_edge[i] = G_MAXUINT;
   group_parts (sheet, parts);
   for (guint i = 0, n; i < parts->len; i += n)
     {
@@ -320,10 +325,19 @@ cw_panel_map_find_hinges (CwPanelMap *map, const CwSheet *sheet, const guint *pa
       for (n = 1; i + n < parts->len && g_array_index (parts, Part, i + n).group == group; n++)
         ;
       item.hinge = make_hinge (map, sheet, panel_of_face, &g_array_index (parts, Part, i), n, findings);
+      item.first_part = i;
+      item.n_parts = n;
       item.mark = cw_piece_find_mark (map->piece, item.hinge.scores->pdata[0]);
       g_array_append_val (numbered, item);
     }
   g_array_sort (numbered, compare_hinges);
   for (guint i = 0; i < numbered->len; i++)
-    g_array_append_val (map->hinges, g_array_index (numbered, Numbered, i).hinge);
+    {
+      const Numbered *item = &g_array_index (numbered, Numbered, i);
+
+      g_array_append_val (map->hinges, item->hinge);
+      for (guint k = 0; k < item->n_parts; k++)
+        hinge_of_edge[g_array_index (parts, Part, item->first_part + k).edge] = i;
+    }
+  return hinge_of_edge;
 }

@@ -9,18 +9,9 @@
 
 G_BEGIN_DECLS
 
-/* What the rules for faults look at: one piece's drawing and what became of it. */
-typedef struct
-{
-  const CwDesign *design;
-  const CwSheet *sheet;
-  const CwPanelMap *map;
-  const guint *panel_of_face; /* G_MAXUINT for faces that are no paper */
-  GPtrArray *findings;        /* of CwFinding: where new ones go */
-} CwSheetFaults;
-
 guint *cw_panel_map_init (CwPanelMap *map, const CwSheet *sheet);
 void cw_panel_map_clear (CwPanelMap *map);
-void cw_panel_map_find_hinges (CwPanelMap *map, const CwSheet *sheet, const guint *panel_of_face, GPtrArray *findings);
+guint *cw_panel_map_find_hinges (CwPanelMap *map, const CwSheet *sheet, const guint *panel_of_face,
+                                 GPtrArray *findings);
 
 G_END_DECLS

@@ -4,6 +4,7 @@
  */
 #include "panel/cw-panel-map-private.h"
 
+#include "panel/cw-drawing-fault.h"
 #include "panel/cw-path-flatten.h"
 
 /**
@@ -32,7 +33,15 @@ cw_panel_set_new (CwDesign *design)
       g_autoptr (CwSheet) sheet = cw_sheet_new (design->pieces->pdata[i]);
       g_autofree guint *panel_of_face = cw_panel_map_init (map, sheet);
 
-      cw_panel_map_find_hinges (map, sheet, panel_of_face, set->findings);
+      g_autofree guint *hinge_of_edge = cw_panel_map_find_hinges (map, sheet, panel_of_face, set->findings);
+      CwDrawing drawing = { design, sheet, map, panel_of_face, hinge_of_edge, set->findings };
+
+      cw_drawing_check_marks (&drawing);
+      cw_drawing_check_loose (&drawing);
+      cw_drawing_check_score_ends (&drawing);
+      cw_drawing_check_points (&drawing);
+      cw_drawing_check_strips (&drawing);
+      cw_drawing_check_snap (&drawing);
       set->first_panel[i + 1] = set->first_panel[i] + map->panels->len;
       set->first_hinge[i + 1] = set->first_hinge[i] + map->hinges->len;
     }

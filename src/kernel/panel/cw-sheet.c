@@ -223,6 +223,30 @@ drop_sliver_edges (CwSheet *sheet)
   return dropped;
 }
 
+static int
+compare_ends (const void *one, const void *two)
+{
+  const CwSheetEnd *a = one, *b = two;
+
+  if (!cw_point_equal (a->at, b->at))
+    return a->at.x < b->at.x || (a->at.x == b->at.x && a->at.y < b->at.y) ? -1 : 1;
+  return a->edge < b->edge ? -1 : a->edge > b->edge;
+}
+
+static void
+collect_ends (CwSheet *sheet)
+{
+  sheet->ends = g_array_new (FALSE, FALSE, sizeof (CwSheetEnd));
+  for (guint i = 0; i < sheet->edges->len; i++)
+    {
+      const CwSheetEdge *edge = &g_array_index (sheet->edges, CwSheetEdge, i);
+      CwSheetEnd ends[2] = { { edge->a, i }, { edge->b, i } };
+
+      g_array_append_vals (sheet->ends, ends, 2);
+    }
+  g_array_sort (sheet->ends, compare_ends);
+}
+
 /**
  * cw_sheet_new:
  * @piece: a piece; must outlive the sheet
@@ -257,6 +281,7 @@ cw_sheet_new (const CwPiece *piece)
       g_array_append_val (sheet->edges, edge);
     }
 
+  collect_ends (sheet);
   find_faces (sheet);
   while (drop_sliver_edges (sheet))
     find_faces (sheet);
@@ -284,6 +309,7 @@ cw_sheet_free (CwSheet *sheet)
   g_array_unref (sheet->is_curved);
   g_array_unref (sheet->sources);
   g_array_unref (sheet->edges);
+  g_array_unref (sheet->ends);
   g_array_unref (sheet->links);
   g_array_unref (sheet->faces);
   g_array_unref (sheet->face_kinds);
@@ -307,6 +333,27 @@ cw_sheet_get_source (const CwSheet *sheet, const CwSheetEdge *edge, guint i)
 
   link = &g_array_index (sheet->links, CwEdgeLink, edge->first_link + i);
   return &g_array_index (sheet->sources, CwSheetSource, link->source);
+}
+
+/**
+ * cw_sheet_count_ends:
+ * @sheet: a sheet
+ * @first: place of a node's first end among the sheet's ends
+ *
+ * Returns: how many edges meet at that node
+ */
+guint
+cw_sheet_count_ends (const CwSheet *sheet, guint first)
+{
+  guint n = 1;
+
+  g_return_val_if_fail (sheet != NULL && first < sheet->ends->len, 0);
+
+  while (first + n < sheet->ends->len
+         && cw_point_equal (g_array_index (sheet->ends, CwSheetEnd, first + n).at,
+                            g_array_index (sheet->ends, CwSheetEnd, first).at))
+    n++;
+  return n;
 }
 
 /**

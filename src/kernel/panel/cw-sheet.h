@@ -47,6 +47,13 @@ typedef struct
   guint left, right;         /* faces, or CW_SHEET_NO_FACE */
 } CwSheetEdge;
 
+/* One end of an edge. */
+typedef struct
+{
+  CwPoint at;
+  guint edge;
+} CwSheetEnd;
+
 typedef struct
 {
   const CwPiece *piece;
@@ -55,6 +62,7 @@ typedef struct
   GArray *is_curved;  /* of gboolean, one per mark: curved scores, left out of all below */
   GArray *sources;    /* of CwSheetSource */
   GArray *edges;      /* of CwSheetEdge, sorted by a, then b */
+  GArray *ends;       /* of CwSheetEnd, sorted by place, then edge: the edges of one node follow one another */
   GArray *links;      /* of CwEdgeLink */
   GArray *faces;      /* of CwPolygon, in reading order, all corners kept */
   GArray *face_kinds; /* of CwSheetFaceKind */
@@ -66,6 +74,7 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (CwSheet, cw_sheet_free)
 
 CwSheetFaceKind cw_sheet_kind_at (const CwSheet *sheet, double x, double y);
 const CwSheetSource *cw_sheet_get_source (const CwSheet *sheet, const CwSheetEdge *edge, guint i);
+guint cw_sheet_count_ends (const CwSheet *sheet, guint first);
 gboolean cw_sheet_edge_on_paper (const CwSheet *sheet, const CwSheetEdge *edge);
 
 G_END_DECLS

@@ -1,0 +1,140 @@
+/* cw-drawing-loose.c: parts of a piece that cuts free and no window throws away.
+ *
+ * Panels joined by hinges hold together; the part with the piece's `hold` point (without one, the largest) is the
+ * piece, every other part falls out.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "panel/cw-drawing-fault.h"
+
+#include "cw-config.h"
+
+#include <glib/gi18n-lib.h>
+
+static guint
+find_root (guint *parent, guint i)
+{
+  while (parent[i] != i)
+    {
+      parent[i] = parent[parent[i]];
+      i = parent[i];
+    }
+  return i;
+}
+
+/* The first cut, else window, in file order along the edges of a part. */
+static const CwMark *
+find_freeing_mark (const CwDrawing *drawing, guint *parent, guint part)
+{
+  guint best = G_MAXUINT;
+  gboolean best_is_cut = FALSE;
+
+  for (guint i = 0; i < drawing->sheet->edges->len; i++)
+    {
+      const CwSheetEdge *edge = &g_array_index (drawing->sheet->edges, CwSheetEdge, i);
+      guint sides[2] = { edge->left, edge->right };
+
+      for (int k = 0; k < 2; k++)
+        {
+          guint panel = sides[k] == CW_SHEET_NO_FACE ? G_MAXUINT : drawing->panel_of_face[sides[k]];
+
+          if (panel == G_MAXUINT || find_root (parent, panel) != part)
+            continue;
+          for (guint n = 0; n < edge->n_links; n++)
+            {
+              guint mark = cw_sheet_get_source (drawing->sheet, edge, n)->mark;
+              CwMarkKind kind = mark == CW_SHEET_OUTLINE ? CW_MARK_SCORE : cw_drawing_get_mark (drawing, mark)->kind;
+              gboolean is_cut = kind == CW_MARK_CUT;
+
+              if (kind != CW_MARK_SCORE && ((is_cut && !best_is_cut) || (is_cut == best_is_cut && mark < best)))
+                {
+                  best = mark;
+                  best_is_cut = is_cut;
+                }
+            }
+        }
+    }
+  return best == G_MAXUINT ? NULL : cw_drawing_get_mark (drawing, best);
+}
+
+static char *
+say_area (const CwDrawing *drawing, double area2)
+{
+  char number[G_ASCII_DTOSTR_BUF_SIZE];
+
+  if (drawing->design->head->unit == CW_UNIT_INCH)
+    return g_strdup_printf ("%s sq in", g_ascii_formatd (number, sizeof number, "%.2f",
+                                                         area2 / 2 / CW_TICKS_PER_INCH / CW_TICKS_PER_INCH));
+  return g_strdup_printf ("%s sq cm", g_ascii_formatd (number, sizeof number, "%.1f",
+                                                       area2 / 2 / (100.0 * CW_TICKS_PER_MM * CW_TICKS_PER_MM)));
+}
+
+static void
+say_loose (const CwDrawing *drawing, guint *parent, guint part, gint64 area2)
+{
+  const GArray *panels = drawing->map->panels;
+  const CwMark *mark = find_freeing_mark (drawing, parent, part);
+  const CwPanel *largest = NULL;
+  g_autofree char *area = say_area (drawing, (double) area2);
+  CwFinding *finding;
+
+  for (guint i = 0; i < panels->len; i++)
+    {
+      const CwPanel *panel = &g_array_index (panels, CwPanel, i);
+
+      if (find_root (parent, i) == part && (largest == NULL || panel->area2 > largest->area2))
+        largest = panel;
+    }
+  finding = cw_drawing_add (drawing, CW_FINDING_PIECE_FALLS_OUT, largest->inside);
+  for (guint i = 0; i < panels->len; i++)
+    if (find_root (parent, i) == part)
+      cw_finding_add_panel (finding, drawing->sheet->piece->id, i);
+  cw_finding_set_amount (finding, CW_AMOUNT_SQ_TICKS, (double) area2 / 2);
+  if (mark != NULL)
+    {
+      cw_finding_add_mark (finding, drawing->sheet->piece->id, mark->id);
+      cw_finding_set_words (finding, N_ ("“{2}” cuts a part out of “{0}”: {1} fall out."),
+                            N_ ("Leave a bridge or a score to hold it, or draw it as a window to throw it away."),
+                            drawing->sheet->piece->id, area, mark->id, NULL);
+    }
+  else
+    cw_finding_set_words (finding, N_ ("“{0}” is drawn in parts that do not hold together: {1} fall off."),
+                          N_ ("Draw the outline so that it does not cross itself."), drawing->sheet->piece->id, area,
+                          NULL);
+}
+
+/*
+ * cw_drawing_check_loose:
+ * @drawing: a drawing; gets `piece-falls-out`
+ */
+void
+cw_drawing_check_loose (const CwDrawing *drawing)
+{
+  const CwPanelMap *map = drawing->map;
+  guint n = map->panels->len, kept;
+  g_autofree guint *parent = g_new (guint, n + 1);
+  g_autofree gint64 *area2 = g_new0 (gint64, n + 1);
+
+  if (n == 0)
+    return;
+  for (guint i = 0; i < n; i++)
+    parent[i] = i;
+  for (guint i = 0; i < map->hinges->len; i++)
+    {
+      const CwHinge *hinge = &g_array_index (map->hinges, CwHinge, i);
+      guint a = find_root (parent, hinge->left), b = find_root (parent, hinge->right);
+
+      parent[MAX (a, b)] = MIN (a, b);
+    }
+  for (guint i = 0; i < n; i++)
+    area2[find_root (parent, i)] += g_array_index (map->panels, CwPanel, i).area2;
+  kept = 0;
+  for (guint i = 1; i < n; i++)
+    if (area2[i] > area2[kept])
+      kept = i;
+  if (map->piece->has_hold)
+    kept = find_root (parent, cw_panel_map_find_hold (map));
+  for (guint i = 0; i < n; i++)
+    if (area2[i] > 0 && i != kept)
+      say_loose (drawing, parent, i, area2[i]);
+}
