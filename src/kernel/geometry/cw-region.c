@@ -7,6 +7,7 @@
  * What comes out is rounded to ticks, put into standard form and dropped when it has no area. Refuses nothing: rings
  * that cross themselves are mended by even-odd before an overlay; should the engine fail nevertheless, the answer is
  * empty.
+ * Over 500 lines because the engine's types may not leave this one file.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */

@@ -97,7 +97,6 @@
 /* A hinge that takes part in a way still open by less than this share is settled by what drives. */
 #define CW_TOL_OPEN 1e-5
 
-
 /* A panel stands in the plane of the held one when no corner is farther off than this, in ticks. Poses are exact to far
  * less; a tick is what the flat geometry is rounded to. */
 #define CW_TOL_FLAT_TICKS 1.0
