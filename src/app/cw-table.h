@@ -4,9 +4,11 @@
  * too, so that menus and accelerators reach them:
  *
  *   tool (s) "select" "score" "cut" "window"     share (s) "both" "sheet" "card": which has the larger part
+ *   bigger (s) "sheet" "card": the same again shares evenly
  *   turn, turn-back, flip                        look (s) "front" "back" "inside" "table"
  *   zoom-in, zoom-out, zoom-fit                  piece (i): which piece lies on the table
- *   swap-way, toward, away, none, board, press   delete, hold, rename, lay-piece (s) a rim such as "1/8 in"
+ *   swap-way, way (s), made (s), delete, nudge (ii): the selected marks
+ *   hold, rename, lay-piece (s) a rim such as "1/8 in", remove-piece: the selected panel
  *   select-all, select-none, finish, cancel, menu
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
@@ -16,7 +18,6 @@
 #include <gtk/gtk.h>
 
 #include "cw-document.h"
-#include "text/cw-measure-line.h"
 
 G_BEGIN_DECLS
 
@@ -28,11 +29,5 @@ void cw_table_set_document (CwTable *self, CwDocument *document); /* NULL: nothi
 CwDocument *cw_table_get_document (CwTable *self);
 
 GActionGroup *cw_table_get_actions (CwTable *self);
-
-/* How the sheet lies: typed measures are read from its guide and ruler edge. Signal "lie" when it changes. */
-CwLie cw_table_get_lie (CwTable *self);
-
-/* Marks to show on the sheet before they are made (the measure line's preview); NULL takes them away again. */
-void cw_table_set_preview (CwTable *self, GPtrArray *marks);
 
 G_END_DECLS

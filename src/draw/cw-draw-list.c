@@ -538,6 +538,25 @@ extend_piece (double ax, double ay, double bx, double by, gboolean closing, gpoi
   extend (data, bx, by);
 }
 
+static void
+extend_item (const CwDrawList *list, const CwItem *item, double found[4])
+{
+  if (item->pen == CW_PEN_CLIP)
+    return;
+  if (item->text == G_MAXUINT)
+    {
+      walk (list, item, extend_piece, found);
+      return;
+    }
+  double own[4], turn = item->angle_deg * G_PI / 180;
+  text_box (list, item, own);
+  for (int k = 0; k < 4; k++)
+    {
+      double u = own[k & 1 ? 2 : 0], v = own[k & 2 ? 3 : 1];
+      extend (found, item->x + u * cos (turn) - v * sin (turn), item->y + u * sin (turn) + v * cos (turn));
+    }
+}
+
 /**
  * cw_draw_list_get_extents:
  * @list: a list
@@ -549,25 +568,34 @@ cw_draw_list_get_extents (const CwDrawList *list, double box[4])
   double found[4] = { G_MAXDOUBLE, G_MAXDOUBLE, -G_MAXDOUBLE, -G_MAXDOUBLE };
 
   for (guint i = 0; i < list->items->len; i++)
+    extend_item (list, &g_array_index (list->items, CwItem, i), found);
+  for (int k = 0; k < 4; k++)
+    box[k] = found[0] > found[2] ? 0 : found[k];
+}
+
+/**
+ * cw_draw_list_get_box:
+ * @list: a list
+ * @id: what to look for
+ * @box: (out): left, top, right, bottom of all items that are pictures of it; all 0 if there are none
+ *
+ * Returns: whether there are any
+ */
+gboolean
+cw_draw_list_get_box (const CwDrawList *list, CwId id, double box[4])
+{
+  double found[4] = { G_MAXDOUBLE, G_MAXDOUBLE, -G_MAXDOUBLE, -G_MAXDOUBLE };
+
+  for (guint i = 0; i < list->items->len; i++)
     {
       const CwItem *item = &g_array_index (list->items, CwItem, i);
-      if (item->pen == CW_PEN_CLIP)
-        continue;
-      if (item->text == G_MAXUINT)
-        {
-          walk (list, item, extend_piece, found);
-          continue;
-        }
-      double own[4], turn = item->angle_deg * G_PI / 180;
-      text_box (list, item, own);
-      for (int k = 0; k < 4; k++)
-        {
-          double u = own[k & 1 ? 2 : 0], v = own[k & 2 ? 3 : 1];
-          extend (found, item->x + u * cos (turn) - v * sin (turn), item->y + u * sin (turn) + v * cos (turn));
-        }
+      if (item->id.kind == id.kind && item->id.piece == id.piece && item->id.index == id.index
+          && item->id.part == id.part)
+        extend_item (list, item, found);
     }
   for (int k = 0; k < 4; k++)
     box[k] = found[0] > found[2] ? 0 : found[k];
+  return found[0] <= found[2];
 }
 
 static void

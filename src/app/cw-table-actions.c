@@ -1,0 +1,296 @@
+/* cw-table-actions.c: everything a maker can do on the table as actions, and their keys.
+ *
+ * Whether an action can be used is decided in one function, cw_table_update_actions(). Those that change the design are
+ * in cw-table-edits.c.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "cw-config.h"
+
+#include "cw-table-item.h"
+#include "cw-table-private.h"
+
+#include <glib/gi18n-lib.h>
+
+#define ZOOM_STEP 1.25
+
+/* ---- The table ---- */
+
+static void
+change_tool (GSimpleAction *action, GVariant *value, gpointer data)
+{
+  static const char *const names[CW_N_TOOLS] = { "select", "score", "cut", "window" };
+
+  for (guint i = 0; i < CW_N_TOOLS; i++)
+    if (g_str_equal (names[i], g_variant_get_string (value, NULL)))
+      cw_table_set_tool (data, i);
+}
+
+static void
+change_share (GSimpleAction *action, GVariant *value, gpointer data)
+{
+  const char *wish = g_variant_get_string (value, NULL);
+
+  g_simple_action_set_state (action, value);
+  cw_table_set_share (data, g_str_equal (wish, "sheet")  ? CW_SHARE_SHEET
+                            : g_str_equal (wish, "card") ? CW_SHARE_CARD
+                                                         : CW_SHARE_BOTH);
+}
+
+/* The same again gives the even parts back: one button each. */
+static void
+bigger (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  CwTable *self = data;
+  const char *wish = g_variant_get_string (parameter, NULL);
+  CwShare share = g_str_equal (wish, "card") ? CW_SHARE_CARD : CW_SHARE_SHEET;
+
+  g_action_group_change_action_state (G_ACTION_GROUP (self->actions), "share",
+                                      g_variant_new_string (self->share == share ? "both" : wish));
+}
+
+static void
+turn (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  CwTable *self = data;
+  gboolean back = g_str_equal (g_action_get_name (G_ACTION (action)), "turn-back");
+  CwLie lie;
+
+  if (self->document == NULL)
+    return;
+  lie = cw_document_get_lie (self->document);
+  lie.quarter_turns = (lie.quarter_turns + (back ? 3 : 1)) % 4;
+  cw_document_set_lie (self->document, lie);
+}
+
+static void
+flip (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  CwTable *self = data;
+  CwLie lie;
+
+  if (self->document == NULL)
+    return;
+  lie = cw_document_get_lie (self->document);
+  lie.flipped = !lie.flipped;
+  cw_document_set_lie (self->document, lie);
+}
+
+static void
+look (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  CwTable *self = data;
+  const char *from = g_variant_get_string (parameter, NULL);
+
+  if (!cw_table_is_ready (self))
+    return;
+  if (g_str_equal (from, "inside"))
+    cw_table_show_moment (self, "open");
+  else if (!g_str_equal (from, "table"))
+    cw_table_show_moment (self, "closed");
+  cw_table_look (self, g_str_equal (from, "inside") ? "front" : from);
+}
+
+static void
+zoom (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  CwTable *self = data;
+  const char *name = g_action_get_name (G_ACTION (action));
+  gboolean card = gtk_widget_has_focus (self->card_item);
+  const GdkRectangle *a = card ? &self->card_area : &self->sheet_area;
+
+  if (g_str_equal (name, "zoom-fit"))
+    cw_table_fit (self);
+  else
+    cw_table_zoom (self, g_str_equal (name, "zoom-in") ? ZOOM_STEP : 1 / ZOOM_STEP, a->x + a->width / 2.0,
+                   a->y + a->height / 2.0);
+}
+
+static void
+change_piece (GSimpleAction *action, GVariant *value, gpointer data)
+{
+  CwTable *self = data;
+
+  if (self->document != NULL && (guint) g_variant_get_int32 (value) != cw_document_get_piece (self->document))
+    cw_document_set_piece (self->document, (guint) g_variant_get_int32 (value));
+}
+
+static void
+select_all (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  CwTable *self = data;
+  guint n = 0;
+  g_autofree CwId *ids = NULL;
+
+  if (!cw_table_make_fresh (self))
+    return;
+  if (!g_str_equal (g_action_get_name (G_ACTION (action)), "select-none"))
+    n = cw_table_get_piece (self)->marks->len;
+  ids = g_new0 (CwId, n + 1);
+  for (guint i = 0; i < n; i++)
+    ids[i] = (CwId){ CW_ID_MARK, cw_document_get_piece (self->document), i };
+  cw_document_select (self->document, ids, n);
+}
+
+static void
+finish (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  CwTable *self = data;
+
+  if (self->n_points > 0)
+    cw_table_finish_line (self);
+}
+
+/* Escape leaves what is under way; then the offer; then the tool; then the selection. */
+static void
+cancel (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  CwTable *self = data;
+
+  if (cw_table_cancel (self) || self->document == NULL)
+    return;
+  if (gtk_widget_get_visible (self->offer))
+    g_action_group_activate_action (G_ACTION_GROUP (self->actions), "refuse-offer", NULL);
+  else if (self->tool != CW_TOOL_SELECT)
+    cw_table_set_tool (self, CW_TOOL_SELECT);
+  else
+    cw_document_select (self->document, NULL, 0);
+}
+
+static void
+popup_menu (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  cw_table_popup_selected (data);
+}
+
+/* ---- All together ---- */
+
+/* The one place that knows what can be done now. */
+void
+cw_table_update_actions (CwTable *self)
+{
+  gboolean ready = cw_table_is_ready (self), panel = FALSE;
+  const CwMark *first = NULL;
+  guint marks = 0;
+  CwId id;
+
+  if (ready)
+    {
+      marks = cw_table_count_marks (self, &first);
+      panel = cw_table_get_panel (self, &id);
+    }
+  struct
+  {
+    const char *name;
+    gboolean enabled;
+  } all[] = {
+    { "turn", ready },       { "turn-back", ready },   { "flip", ready },         { "look", ready },
+    { "zoom-in", ready },    { "zoom-out", ready },    { "zoom-fit", ready },     { "piece", ready },
+    { "select-all", ready }, { "select-none", ready }, { "menu", ready },         { "swap-way", marks > 0 },
+    { "way", marks > 0 },    { "made", marks > 0 },    { "delete", marks > 0 },   { "hold", panel },
+    { "rename", panel },     { "lay-piece", panel },   { "remove-piece", panel }, { "tool", ready },
+  };
+  for (guint i = 0; i < G_N_ELEMENTS (all); i++)
+    g_simple_action_set_enabled (G_SIMPLE_ACTION (
+                                   g_action_map_lookup_action (G_ACTION_MAP (self->actions), all[i].name)),
+                                 all[i].enabled);
+  if (first != NULL && first->kind == CW_MARK_SCORE)
+    {
+      const char *way = first->fold == CW_FOLD_AWAY ? "away" : first->fold == CW_FOLD_NONE ? "none" : "toward";
+
+      g_simple_action_set_state (G_SIMPLE_ACTION (g_action_map_lookup_action (G_ACTION_MAP (self->actions), "way")),
+                                 g_variant_new_string (way));
+      g_simple_action_set_state (G_SIMPLE_ACTION (g_action_map_lookup_action (G_ACTION_MAP (self->actions), "made")),
+                                 g_variant_new_string (first->made == CW_MADE_PRESS ? "press" : "board"));
+    }
+  if (ready)
+    g_simple_action_set_state (G_SIMPLE_ACTION (g_action_map_lookup_action (G_ACTION_MAP (self->actions), "piece")),
+                               g_variant_new_int32 ((gint32) cw_document_get_piece (self->document)));
+}
+
+/* A key of the table: only while the table itself or an item on it has the focus, so that entries and buttons that lie
+ * on the table keep their own keys. */
+static gboolean
+run_key (GtkWidget *widget, GVariant *args, gpointer data)
+{
+  CwTable *self = CW_TABLE (widget);
+  GtkWidget *focus = gtk_root_get_focus (gtk_widget_get_root (widget));
+  const char *detailed = data;
+  g_autofree char *name = NULL;
+  g_autoptr (GVariant) target = NULL;
+
+  if (focus != widget && !CW_IS_TABLE_ITEM (focus))
+    return FALSE;
+  if (!g_action_parse_detailed_name (detailed, &name, &target, NULL)
+      || !g_action_group_get_action_enabled (G_ACTION_GROUP (self->actions), name))
+    return FALSE;
+  g_action_group_activate_action (G_ACTION_GROUP (self->actions), name, target);
+  return TRUE;
+}
+
+void
+cw_table_add_actions (CwTable *self)
+{
+  static const GActionEntry entries[] = {
+    { "tool", NULL, "s", "'select'", change_tool },
+    { "share", NULL, "s", "'both'", change_share },
+    { "bigger", bigger, "s" },
+    { "turn", turn },
+    { "turn-back", turn },
+    { "flip", flip },
+    { "look", look, "s" },
+    { "zoom-in", zoom },
+    { "zoom-out", zoom },
+    { "zoom-fit", zoom },
+    { "piece", NULL, "i", "0", change_piece },
+    { "select-all", select_all },
+    { "select-none", select_all },
+    { "finish", finish },
+    { "cancel", cancel },
+    { "menu", popup_menu },
+  };
+  static const struct
+  {
+    const char *key;
+    const char *action;
+  } keys[] = {
+    { "s", "tool::score" },
+    { "c", "tool::cut" },
+    { "w", "tool::window" },
+    { "v", "tool::select" },
+    { "Escape", "cancel" },
+    { "Return", "finish" },
+    { "KP_Enter", "finish" },
+    { "t", "swap-way" },
+    { "h", "hold" },
+    { "F2", "rename" },
+    { "Delete", "delete" },
+    { "BackSpace", "delete" },
+    { "Left", "nudge((-1,0))" },
+    { "Right", "nudge((1,0))" },
+    { "Up", "nudge((0,-1))" },
+    { "Down", "nudge((0,1))" },
+    { "Menu", "menu" },
+    { "<Shift>F10", "menu" },
+    { "r", "turn" },
+    { "<Shift>r", "turn-back" },
+    { "o", "flip" },
+    { "plus", "zoom-in" },
+    { "equal", "zoom-in" },
+    { "minus", "zoom-out" },
+    { "0", "zoom-fit" },
+  };
+  GtkEventController *shortcuts = gtk_shortcut_controller_new ();
+
+  self->actions = g_simple_action_group_new ();
+  g_action_map_add_action_entries (G_ACTION_MAP (self->actions), entries, G_N_ELEMENTS (entries), self);
+  cw_table_add_edit_actions (self);
+  gtk_widget_insert_action_group (GTK_WIDGET (self), "table", G_ACTION_GROUP (self->actions));
+  for (guint i = 0; i < G_N_ELEMENTS (keys); i++)
+    gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (shortcuts),
+                                          gtk_shortcut_new (gtk_shortcut_trigger_parse_string (keys[i].key),
+                                                            gtk_callback_action_new (run_key, (gpointer) keys[i].action,
+                                                                                     NULL)));
+  gtk_event_controller_set_name (shortcuts, "keys");
+  gtk_widget_add_controller (GTK_WIDGET (self), shortcuts);
+}

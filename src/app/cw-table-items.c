@@ -1,0 +1,237 @@
+/* cw-table-items.c: child widgets for everything on the table, for keyboard and screen reader.
+ *
+ * One for the sheet, one for the card, one for every mark and panel of the piece on the table, and one for every other
+ * piece. They follow the analysis, lie over what they stand for, and pass on what is done to them.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "cw-config.h"
+
+#include "cw-table-item.h"
+#include "cw-table-private.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+#define LEAST 12 /* pixels: a level or upright line still has an area to point at */
+
+static void
+acted (CwTableItem *item, const char *what, CwTable *self)
+{
+  CwId id = cw_table_item_get_id (item);
+  gboolean mine = id.kind == CW_ID_MARK || id.kind == CW_ID_PANEL;
+
+  if (!cw_table_make_fresh (self) || !mine)
+    return;
+  if (g_str_equal (what, "toggle"))
+    {
+      cw_document_toggle (self->document, id);
+      return;
+    }
+  if (!cw_table_is_selected (self, id) || g_str_equal (what, "select"))
+    cw_document_select (self->document, &id, 1);
+  if (!g_str_equal (what, "select") && g_action_group_get_action_enabled (G_ACTION_GROUP (self->actions), what))
+    g_action_group_activate_action (G_ACTION_GROUP (self->actions), what, NULL);
+}
+
+/* Going to an item by Tab selects it, as a row of a list would be. */
+static void
+focused (CwTableItem *item, GParamSpec *pspec, CwTable *self)
+{
+  CwId id = cw_table_item_get_id (item);
+
+  if (!gtk_widget_has_focus (GTK_WIDGET (item)) || self->document == NULL || self->rebuilding)
+    return;
+  if ((id.kind == CW_ID_MARK || id.kind == CW_ID_PANEL) && !cw_table_is_selected (self, id))
+    cw_document_select (self->document, &id, 1);
+}
+
+static CwTableItem *
+add (CwTable *self, CwId id, GtkAccessibleRole role, const char *label)
+{
+  GtkWidget *item = cw_table_item_new (id, role, label);
+
+  gtk_widget_set_parent (item, GTK_WIDGET (self));
+  g_signal_connect (item, "act", G_CALLBACK (acted), self);
+  g_signal_connect (item, "notify::has-focus", G_CALLBACK (focused), self);
+  g_ptr_array_add (self->items, item);
+  return CW_TABLE_ITEM (item);
+}
+
+static void
+add_fixed (CwTable *self)
+{
+  if (self->sheet_item != NULL)
+    return;
+  self->sheet_item = cw_table_item_new ((CwId){ CW_ID_SHEET }, GTK_ACCESSIBLE_ROLE_IMG, _ ("Sheet"));
+  gtk_widget_set_focusable (self->sheet_item, FALSE);
+  gtk_widget_set_parent (self->sheet_item, GTK_WIDGET (self));
+  self->card_item = cw_table_item_new ((CwId){ CW_ID_NONE }, GTK_ACCESSIBLE_ROLE_IMG, _ ("Card"));
+  cw_table_item_set_label (CW_TABLE_ITEM (self->card_item), _ ("Card"), _ ("Arrow keys look at it from elsewhere"));
+  gtk_widget_set_parent (self->card_item, GTK_WIDGET (self));
+}
+
+static char *
+label_of (CwTable *self, CwId id)
+{
+  const CwPanelSet *set = self->analysis->panels;
+  CwUnit unit = set->design->head->unit;
+
+  if (id.kind == CW_ID_MARK)
+    return cw_words_mark (&self->view, &set->maps[id.piece],
+                          g_ptr_array_index (set->maps[id.piece].piece->marks, id.index), unit);
+  return cw_words_panel (set, id.piece, id.index);
+}
+
+/* Whether the items there are stand for what is on the table now, so that an edit that only moves a mark keeps them,
+ * and with them the focus. */
+static gboolean
+items_fit (CwTable *self, const GArray *wanted)
+{
+  if (self->items->len != wanted->len)
+    return FALSE;
+  for (guint i = 0; i < wanted->len; i++)
+    {
+      CwId is = cw_table_item_get_id (g_ptr_array_index (self->items, i)), want = g_array_index (wanted, CwId, i);
+
+      if (is.kind != want.kind || is.piece != want.piece || is.index != want.index)
+        return FALSE;
+    }
+  return TRUE;
+}
+
+void
+cw_table_rebuild_items (CwTable *self)
+{
+  g_autoptr (GArray) wanted = g_array_new (FALSE, TRUE, sizeof (CwId));
+
+  add_fixed (self);
+  if (cw_table_is_ready (self))
+    {
+      const CwPanelSet *set = self->analysis->panels;
+      guint piece = cw_document_get_piece (self->document);
+      CwId id = { CW_ID_MARK, piece, 0 };
+
+      for (id.index = 0; id.index < set->maps[piece].piece->marks->len; id.index++)
+        g_array_append_val (wanted, id);
+      id.kind = CW_ID_PANEL;
+      for (id.index = 0; id.index < set->maps[piece].panels->len; id.index++)
+        g_array_append_val (wanted, id);
+      id.index = 0;
+      for (id.piece = 0; id.piece < set->n_pieces; id.piece++)
+        if (id.piece != piece && set->maps[id.piece].panels->len > 0)
+          g_array_append_val (wanted, id);
+    }
+  if (!items_fit (self, wanted))
+    {
+      GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
+      gboolean had_focus = root != NULL && CW_IS_TABLE_ITEM (gtk_root_get_focus (root));
+
+      self->rebuilding = TRUE;
+      if (had_focus)
+        gtk_widget_grab_focus (GTK_WIDGET (self));
+      for (guint i = 0; i < self->items->len; i++)
+        gtk_widget_unparent (g_ptr_array_index (self->items, i));
+      g_ptr_array_set_size (self->items, 0);
+      for (guint i = 0; i < wanted->len; i++)
+        {
+          CwId id = g_array_index (wanted, CwId, i);
+          g_autofree char *label = label_of (self, id);
+
+          add (self, id, GTK_ACCESSIBLE_ROLE_LIST_ITEM, label);
+        }
+      self->rebuilding = FALSE;
+      gtk_widget_queue_allocate (GTK_WIDGET (self));
+    }
+  cw_table_update_items (self);
+  cw_table_place_items (self);
+}
+
+static void
+place (CwTable *self, GtkWidget *item, const double box[4])
+{
+  double x0 = MIN (box[0], box[2]), y0 = MIN (box[1], box[3]);
+  double width = fabs (box[2] - box[0]), height = fabs (box[3] - box[1]);
+
+  if (width < LEAST)
+    {
+      x0 -= (LEAST - width) / 2;
+      width = LEAST;
+    }
+  if (height < LEAST)
+    {
+      y0 -= (LEAST - height) / 2;
+      height = LEAST;
+    }
+  gtk_widget_measure (item, GTK_ORIENTATION_HORIZONTAL, -1, NULL, NULL, NULL, NULL);
+  gtk_widget_size_allocate (
+    item, &(GtkAllocation){ (int) lround (x0), (int) lround (y0), (int) lround (width), (int) lround (height) }, -1);
+}
+
+void
+cw_table_place_items (CwTable *self)
+{
+  double box[4];
+
+  if (self->sheet_item == NULL)
+    return;
+  if (!cw_table_is_ready (self) || self->view.scale <= 0)
+    {
+      const double none[4] = { 0, 0, 1, 1 };
+
+      place (self, self->sheet_item, none);
+      place (self, self->card_item, none);
+      return;
+    }
+  const CwPanelMap *map = cw_table_get_map (self);
+  const double card[4] = { self->card_area.x + 6, self->card_area.y + 6, self->card_area.x + self->card_area.width - 6,
+                           self->card_area.y + self->card_area.height - 6 };
+
+  cw_hand_panel_box (&self->view, map, G_MAXUINT, box);
+  place (self, self->sheet_item, box);
+  place (self, self->card_item, card);
+  for (guint i = 0; i < self->items->len; i++)
+    {
+      GtkWidget *item = g_ptr_array_index (self->items, i);
+      CwId id = cw_table_item_get_id (CW_TABLE_ITEM (item));
+
+      if (id.piece != cw_document_get_piece (self->document)
+          || (id.kind == CW_ID_MARK && id.index >= map->piece->marks->len))
+        {
+          if (!cw_draw_list_get_box (self->card_list, id, box))
+            box[0] = box[1] = box[2] = box[3] = 0;
+        }
+      else if (id.kind == CW_ID_MARK)
+        cw_hand_mark_box (&self->view, map, g_ptr_array_index (map->piece->marks, id.index), box);
+      else
+        cw_hand_panel_box (&self->view, map, id.index, box);
+      place (self, item, box);
+    }
+}
+
+/* Names and selected states; the items themselves stay. */
+void
+cw_table_update_items (CwTable *self)
+{
+  if (!cw_table_is_ready (self))
+    return;
+  for (guint i = 0; i < self->items->len; i++)
+    {
+      CwTableItem *item = g_ptr_array_index (self->items, i);
+      CwId id = cw_table_item_get_id (item);
+      const CwPanelSet *set = self->analysis->panels;
+      g_autofree char *label = NULL;
+      const char *description = NULL;
+
+      if (id.piece >= set->n_pieces
+          || id.index
+               >= (id.kind == CW_ID_MARK ? set->maps[id.piece].piece->marks->len : set->maps[id.piece].panels->len))
+        continue;
+      label = label_of (self, id);
+      if (id.kind == CW_ID_PANEL
+          && set->first_panel[id.piece] + id.index == cw_motion_get_held (self->analysis->motion))
+        description = _ ("Stays still");
+      cw_table_item_set_label (item, label, description ? description : "");
+      cw_table_item_set_selected (item, cw_table_is_selected (self, id));
+    }
+}

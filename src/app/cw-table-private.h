@@ -1,0 +1,177 @@
+/* cw-table-private.h: what the files of the table share. For cw-table*.c and its tests only.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+
+#include "cw-draw-play.h"
+#include "cw-hand.h"
+#include "cw-table.h"
+#include "make/cw-make.h"
+
+G_BEGIN_DECLS
+
+typedef enum
+{
+  CW_TOOL_SELECT,
+  CW_TOOL_SCORE,
+  CW_TOOL_CUT,
+  CW_TOOL_WINDOW,
+  CW_N_TOOLS
+} CwTool;
+
+typedef enum
+{
+  CW_SHARE_BOTH,
+  CW_SHARE_SHEET,
+  CW_SHARE_CARD
+} CwShare;
+
+/* What a pressed pointer is doing. */
+typedef enum
+{
+  CW_DRAG_NONE,
+  CW_DRAG_PRESSED, /* not yet moved: may become a click */
+  CW_DRAG_DRAW,
+  CW_DRAG_SLIDE,   /* whole marks */
+  CW_DRAG_STRETCH, /* one end of a mark */
+  CW_DRAG_PUSH,    /* the sheet or the card about the table */
+  CW_DRAG_PULL,    /* a panel of the card: it folds */
+  CW_DRAG_LOOK,    /* looking from elsewhere */
+} CwDragKind;
+
+#define CW_TABLE_POINTS_MAX 64
+#define CW_TABLE_REACH 9 /* how near a line the pointer is on it, logical pixels */
+
+struct _CwTable
+{
+  GtkWidget parent_instance;
+
+  /* Owned */
+  CwDocument *document;
+  CwAnalysis *analysis; /* the one drawn; its design may be older than the document's for a moment */
+  CwCardScene *scene;   /* of that analysis */
+  GSimpleActionGroup *actions;
+  CwDrawList *sheet_list, *card_list, *over_list;
+  cairo_surface_t *sheet_surface;                    /* the still picture of the sheet, the size of sheet_area */
+  GskRenderNode *sheet_node, *card_node, *over_node; /* NULL: to be drawn again */
+  PangoLayout *tip;
+  GPtrArray *moving; /* of CwMark: fresh copies shown while the hand moves, and until the analysis has caught up */
+  GPtrArray *before; /* of CwMark: the same before they were moved */
+  GPtrArray *items;  /* of CwTableItem, borrowed from the widget tree */
+  GtkWidget *sheet_item, *card_item;
+  GtkWidget *tool_bar, *sheet_bar, *look_bar, *card_bar, *piece_bar, *offer;
+  GtkWidget *menu, *entry_popover;
+
+  /* Views */
+  GdkRectangle sheet_area, card_area;
+  CwSheetView view;
+  CwCamera camera, look_from, look_to;
+  gboolean view_own, camera_own; /* zoomed or pushed by the maker: resizing does not fit it again */
+  CwShare share;
+  gint64 look_start; /* frame time at which an animated look began, microseconds */
+  guint look_tick;
+  const CwPalette *palette;
+
+  /* The hand */
+  CwTool tool;
+  CwDragKind drag;
+  gboolean drag_on_card, drag_new_point;
+  double pinch_scale, press_x, press_y, last_x, last_y, pointer_x, pointer_y;
+  gboolean pointer_in;
+  GdkModifierType state;
+  CwPoint points[CW_TABLE_POINTS_MAX]; /* of the line being drawn, ticks */
+  guint n_points;
+  CwAim aim;
+  CwPoint held; /* where the sheet was pressed, ticks */
+  guint stretch_vertex;
+  CwMark *rubber;       /* owned: the line being drawn */
+  CwMakeOffer *offered; /* owned: the crease the offer beside a new cut would add */
+  CwId hover;           /* on the sheet or the card */
+  gboolean hover_on_card;
+  guint pull_step;
+  gboolean rebuilding; /* items are being made: focus changes mean nothing */
+  CwId menu_id;        /* what the context menu is about */
+  double menu_x, menu_y;
+  char *tip_text;
+};
+
+/* cw-table.c */
+gboolean cw_table_is_ready (CwTable *self);   /* there is something on the table */
+gboolean cw_table_make_fresh (CwTable *self); /* the analysis drawn is of the current design, waiting if need be */
+const CwPiece *cw_table_get_piece (CwTable *self);
+const CwPanelMap *cw_table_get_map (CwTable *self);
+guint cw_table_get_lit_panel (CwTable *self); /* through the design */
+void cw_table_fit (CwTable *self);
+void cw_table_fit_sheet (CwTable *self);
+void cw_table_fit_card (CwTable *self);
+void cw_table_lie_changed (CwTable *self);
+void cw_table_look (CwTable *self, const char *from);
+void cw_table_show_moment (CwTable *self, const char *rest);
+void cw_table_set_share (CwTable *self, CwShare share);
+gboolean cw_table_is_on_card_side (CwTable *self, double x, double y);
+void cw_table_redraw_sheet (CwTable *self);
+void cw_table_redraw_card (CwTable *self);
+void cw_table_redraw_over (CwTable *self);
+void cw_table_do (CwTable *self, const char *name, CwEdit *edit, GError *error);
+void cw_table_say (CwTable *self, const char *format, ...) G_GNUC_PRINTF (2, 3);
+
+/* cw-table-paint.c */
+void cw_table_snapshot_layers (CwTable *self, GtkSnapshot *snapshot);
+void cw_table_draw_card_list (CwTable *self);
+void cw_table_draw_sheet_list (CwTable *self);
+const CwPalette *cw_table_choose_palette (GtkWidget *widget);
+
+/* cw-table-line.c */
+gint32 cw_table_get_snap (CwTable *self);
+CwUnit cw_table_get_unit (CwTable *self);
+void cw_table_set_tip (CwTable *self, char *text); /* words beside the pointer; takes them; NULL for none */
+void cw_table_set_tool (CwTable *self, CwTool tool);
+gboolean cw_table_wants_slant (CwTable *self);
+void cw_table_update_aim (CwTable *self);
+gboolean cw_table_add_point (CwTable *self);
+void cw_table_follow_line (CwTable *self);
+void cw_table_drop_line (CwTable *self);
+void cw_table_finish_line (CwTable *self);
+
+/* cw-table-hand.c */
+void cw_table_add_controllers (CwTable *self);
+gboolean cw_table_cancel (CwTable *self); /* leaves what is under way; FALSE when nothing was */
+void cw_table_forget_moving (CwTable *self);
+gboolean cw_table_is_selected (CwTable *self, CwId id);
+void cw_table_zoom (CwTable *self, double factor, double x, double y);
+gboolean cw_table_pick (CwTable *self, double x, double y, CwId *id, gboolean *on_card);
+
+/* cw-table-actions.c */
+void cw_table_add_actions (CwTable *self);
+void cw_table_update_actions (CwTable *self);
+
+/* cw-table-menu.c */
+void cw_table_popup (CwTable *self, const CwId *id, double x, double y);
+void cw_table_popup_selected (CwTable *self);
+
+/* cw-table-edits.c */
+void cw_table_add_edit_actions (CwTable *self);
+guint cw_table_count_marks (CwTable *self, const CwMark **first);
+gboolean cw_table_get_panel (CwTable *self, CwId *id); /* the one panel that is meant: the first selected */
+void cw_table_rename_panel (CwTable *self, guint piece, guint panel);
+void cw_table_offer_flip (CwTable *self);
+
+/* cw-table-bars.c */
+void cw_table_add_bars (CwTable *self);
+void cw_table_update_pieces (CwTable *self);
+void cw_table_place_bars (CwTable *self);
+
+/* cw-table-items.c */
+void cw_table_rebuild_items (CwTable *self);
+void cw_table_place_items (CwTable *self);
+void cw_table_update_items (CwTable *self);
+
+/* cw-table-words.c */
+char *cw_words_measure (const CwSheetView *view, const CwPanelMap *map, const CwMark *mark, CwUnit unit);
+char *cw_words_place (const CwSheetView *view, const CwPanelMap *map, CwPoint at, CwUnit unit);
+char *cw_words_mark (const CwSheetView *view, const CwPanelMap *map, const CwMark *mark, CwUnit unit);
+char *cw_words_panel (const CwPanelSet *set, guint piece, guint panel);
+const char *cw_words_mark_kind (const CwMark *mark);
+
+G_END_DECLS

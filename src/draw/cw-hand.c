@@ -1,0 +1,513 @@
+/* cw-hand.c: what a hand does on the table.
+ *
+ * Aiming: a place held by an end, corner or crossing wins; else a line nearly upright or level against the place it
+ * came from is made exactly so and ends on the first line of the drawing near the pointer (so that scores reach the
+ * edge of sheets that are no whole number of snap steps wide); else a line of the drawing nearby holds the place; else
+ * the snap step. Lines of the drawing are the sides of its panels. Works on the sheet as it lies: quarter turns keep
+ * upright and level exact.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "cw-config.h"
+
+#include "cw-hand.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+#include "geometry/cw-arc.h"
+
+/* A line this near to upright or level is meant to be so: pixels off at its end, or a share of its length. */
+#define STRAIGHT_REACH 7.0
+#define STRAIGHT_SHARE 0.06
+/* Smallest and largest size of one inch on the table, in pixels. */
+#define SCALE_LEAST (6.0 / CW_TICKS_PER_INCH)
+#define SCALE_MOST (2400.0 / CW_TICKS_PER_INCH)
+/* One full turn of the card for about 900 pixels of dragging. */
+#define TURN_PER_PIXEL 0.007
+
+typedef struct
+{
+  double x, y;
+} Output;
+
+static Output
+to_output (const CwSheetView *view, const CwPanelMap *map, CwPoint p)
+{
+  Output out;
+
+  cw_sheet_view_to_output (view, map, p.x, p.y, &out.x, &out.y);
+  return out;
+}
+
+/* The nearest place of the drawing's lines to an output place; on an upright or level side its place along the side
+ * keeps to the snap step, given by `stepped`. With `ray` only sides that cross the line through `from` along one axis
+ * count, and the place is the crossing. */
+static gboolean
+nearest_on_lines (const CwSheetView *view, const CwPanelMap *map, CwPoint stepped, double ox, double oy, double reach,
+                  const CwPoint *from, gboolean along_x, CwPoint *found)
+{
+  double best = reach;
+  gboolean any = FALSE;
+
+  for (guint i = 0; i < map->panels->len; i++)
+    {
+      const CwPolygon *outline = &g_array_index (map->panels, CwPanel, i).outline;
+      for (guint r = 0; r < outline->n_rings; r++)
+        for (guint k = 0; k < outline->rings[r].n_points; k++)
+          {
+            CwPoint a = outline->rings[r].points[k];
+            CwPoint b = outline->rings[r].points[(k + 1) % outline->rings[r].n_points];
+            CwPoint at;
+            Output out;
+            double far;
+
+            if (from != NULL)
+              {
+                /* Along x at height from->y, or along y at from->x: where does this side cross it? */
+                gint32 c = along_x ? from->y : from->x;
+                gint32 a1 = along_x ? a.y : a.x, b1 = along_x ? b.y : b.x;
+                gint32 a2 = along_x ? a.x : a.y, b2 = along_x ? b.x : b.y;
+                double other;
+
+                if (a1 == b1 || c < MIN (a1, b1) || c > MAX (a1, b1))
+                  continue;
+                other = a2 + (double) (b2 - a2) * ((double) (c - a1) / (double) (b1 - a1));
+                at = along_x ? cw_point ((gint32) lround (other), c) : cw_point (c, (gint32) lround (other));
+              }
+            else if (a.x == b.x)
+              at = cw_point (a.x, CLAMP (stepped.y, MIN (a.y, b.y), MAX (a.y, b.y)));
+            else if (a.y == b.y)
+              at = cw_point (CLAMP (stepped.x, MIN (a.x, b.x), MAX (a.x, b.x)), a.y);
+            else
+              {
+                double dx = b.x - a.x, dy = b.y - a.y, px, py, t;
+
+                cw_sheet_view_to_piece (view, map, ox, oy, &px, &py);
+                t = CLAMP (((px - a.x) * dx + (py - a.y) * dy) / (dx * dx + dy * dy), 0, 1);
+                at = cw_point ((gint32) lround (a.x + t * dx), (gint32) lround (a.y + t * dy));
+              }
+            out = to_output (view, map, at);
+            far = hypot (out.x - ox, out.y - oy);
+            if (far < best || (far <= best && !any))
+              {
+                best = far;
+                *found = at;
+                any = TRUE;
+              }
+          }
+    }
+  return any;
+}
+
+/**
+ * cw_hand_aim:
+ * @view: how the sheet lies
+ * @map: its panels
+ * @step_ticks: the snap step; 0 for none
+ * @ox: pointer, output
+ * @oy: pointer, output
+ * @reach: how near something must be to hold the place, output units
+ * @from: (nullable): the place the line comes from
+ * @slant: do not straighten
+ *
+ * Returns: where the hand means to be
+ */
+CwAim
+cw_hand_aim (const CwSheetView *view, const CwPanelMap *map, gint32 step_ticks, double ox, double oy, double reach,
+             const CwPoint *from, gboolean slant)
+{
+  CwAim aim = { .at = cw_point (0, 0) };
+  const char *plain = NULL;
+  CwPoint on;
+
+  g_return_val_if_fail (view != NULL && map != NULL, aim);
+
+  aim.at = cw_sheet_view_snap (view, map, step_ticks, ox, oy, reach, &aim.word);
+  cw_sheet_view_snap (view, map, step_ticks, ox, oy, 0, &plain);
+  if (g_strcmp0 (aim.word, plain) == 0)
+    aim.word = NULL; /* the snap step holds every place: nothing in particular */
+  if (from != NULL && !slant)
+    {
+      Output start = to_output (view, map, *from);
+      double dx = fabs (ox - start.x), dy = fabs (oy - start.y);
+      gboolean sideways = view->lie.quarter_turns % 2 == 1;
+      gboolean upright = dx <= MAX (STRAIGHT_REACH, STRAIGHT_SHARE * dy) && dy > dx;
+      gboolean level = dy <= MAX (STRAIGHT_REACH, STRAIGHT_SHARE * dx) && dx > dy;
+      Output held = to_output (view, map, aim.at);
+
+      /* What holds the place exactly in line is kept; what is beside the line only when the pointer is right on it. */
+      if ((upright || level) && aim.word != NULL && (upright ? fabs (held.x - start.x) : fabs (held.y - start.y)) >= 1
+          && hypot (held.x - ox, held.y - oy) <= reach / 2)
+        upright = level = FALSE;
+      if (upright || level)
+        {
+          gboolean along_x = level != sideways;
+
+          if (along_x)
+            aim.at.y = from->y;
+          else
+            aim.at.x = from->x;
+          aim.upright = upright;
+          aim.level = level;
+          aim.word = NULL;
+          if (nearest_on_lines (view, map, aim.at, level ? ox : start.x, level ? start.y : oy, reach, from, along_x,
+                                &on))
+            {
+              aim.at = on;
+              aim.word = N_ ("on the line");
+            }
+          return aim;
+        }
+    }
+  if (aim.word == NULL && nearest_on_lines (view, map, aim.at, ox, oy, reach, NULL, FALSE, &on))
+    {
+      aim.at = on;
+      aim.word = N_ ("on the line");
+    }
+  if (from != NULL)
+    {
+      Output start = to_output (view, map, *from), end = to_output (view, map, aim.at);
+      gboolean same_across = fabs (start.x - end.x) * 2 < view->scale,
+               same_down = fabs (start.y - end.y) * 2 < view->scale;
+
+      aim.upright = same_across && !same_down;
+      aim.level = same_down && !same_across;
+    }
+  return aim;
+}
+
+/**
+ * cw_hand_measure:
+ * @view: how the sheet lies
+ * @map: its panels
+ * @at: a place of the piece
+ * @across: (out): ticks from the guide edge
+ * @down: (out): ticks from the ruler edge
+ */
+void
+cw_hand_measure (const CwSheetView *view, const CwPanelMap *map, CwPoint at, gint32 *across, gint32 *down)
+{
+  Output out = to_output (view, map, at);
+
+  *across = (gint32) lround ((out.x - view->left) / view->scale);
+  *down = (gint32) lround ((out.y - view->top) / view->scale);
+}
+
+/**
+ * cw_hand_lying_step:
+ * @lie: how the sheet lies
+ * @right: -1, 0 or 1
+ * @down: -1, 0 or 1
+ *
+ * Returns: the same way in the piece's own coordinates
+ */
+CwPoint
+cw_hand_lying_step (CwLie lie, int right, int down)
+{
+  CwPoint step = cw_point (right, down);
+
+  /* Turned by a quarter clockwise, what lies to the right was up. */
+  for (guint i = 0; i < lie.quarter_turns % 4; i++)
+    step = cw_point (step.y, -step.x);
+  if (lie.flipped)
+    step.x = -step.x;
+  return step;
+}
+
+static void
+shift_place (CwPlace *place, const CwPlace *from, CwPoint by)
+{
+  *place = *from;
+  if (by.x != 0)
+    place->x = cw_length_from_ticks (from->x.ticks + by.x, from->x.unit);
+  if (by.y != 0)
+    place->y = cw_length_from_ticks (from->y.ticks + by.y, from->y.unit);
+}
+
+/**
+ * cw_hand_slide_mark:
+ * @mark: a mark not yet shared
+ * @from: where it was
+ * @by: how far it is shifted, ticks
+ */
+void
+cw_hand_slide_mark (CwMark *mark, const CwMark *from, CwPoint by)
+{
+  g_return_if_fail (mark->line.n_vertices == from->line.n_vertices);
+
+  for (guint i = 0; i < mark->line.n_vertices; i++)
+    shift_place (&mark->line.vertices[i].at, &from->line.vertices[i].at, by);
+  if (mark->shape == CW_SHAPE_CIRCLE)
+    shift_place (&mark->centre, &from->centre, by);
+}
+
+/**
+ * cw_hand_stretch_mark:
+ * @mark: a mark not yet shared
+ * @vertex: which of its vertices; of a circle any means its rim
+ * @at: where it goes
+ * @unit: unit of the new measures
+ */
+void
+cw_hand_stretch_mark (CwMark *mark, guint vertex, CwPoint at, CwUnit unit)
+{
+  if (mark->shape == CW_SHAPE_CIRCLE)
+    {
+      CwPoint c = cw_place_get_point (&mark->centre);
+      mark->radius = cw_length_from_ticks (MAX (1, (gint32) lround (hypot (at.x - c.x, at.y - c.y))), unit);
+      return;
+    }
+  g_return_if_fail (vertex < mark->line.n_vertices);
+  mark->line.vertices[vertex].at = cw_place_from_point (at, unit);
+}
+
+/**
+ * cw_hand_shift:
+ * @mark: a mark about to be moved
+ * @held: where the hand took it
+ * @to: where the hand is now
+ * @step_ticks: the snap step; 0 for none
+ *
+ * The vertex nearest to @held goes to the snap step nearest to where the hand has brought it; on an axis along which
+ * the hand has not moved by a step the mark stays.
+ *
+ * Returns: the shift, ticks
+ */
+CwPoint
+cw_hand_shift (const CwMark *mark, CwPoint held, CwPoint to, gint32 step_ticks)
+{
+  CwPoint anchor = mark->shape == CW_SHAPE_CIRCLE ? cw_place_get_point (&mark->centre) : cw_point (0, 0);
+  CwPoint by = cw_point (to.x - held.x, to.y - held.y);
+  double best = G_MAXDOUBLE;
+
+  for (guint i = 0; i < mark->line.n_vertices; i++)
+    {
+      CwPoint p = cw_place_get_point (&mark->line.vertices[i].at);
+      double far = hypot ((double) p.x - held.x, (double) p.y - held.y);
+
+      if (far < best)
+        {
+          best = far;
+          anchor = p;
+        }
+    }
+  if (step_ticks > 0)
+    {
+      by.x = ABS (by.x) * 2 < step_ticks ? 0 : cw_ticks_snap (anchor.x + by.x, step_ticks) - anchor.x;
+      by.y = ABS (by.y) * 2 < step_ticks ? 0 : cw_ticks_snap (anchor.y + by.y, step_ticks) - anchor.y;
+    }
+  return by;
+}
+
+/* The corners of a mark as drawn. Appends to `points`; returns whether it is closed. */
+static gboolean
+flatten_mark (const CwMark *mark, GArray *points)
+{
+  const CwPath *line = &mark->line;
+
+  if (mark->shape == CW_SHAPE_CIRCLE)
+    {
+      cw_circle_flatten (cw_place_get_point (&mark->centre), mark->radius.ticks, points);
+      return TRUE;
+    }
+  if (mark->shape == CW_SHAPE_RECT && line->n_vertices == 2)
+    {
+      CwPoint a = cw_place_get_point (&line->vertices[0].at), b = cw_place_get_point (&line->vertices[1].at);
+      CwPoint corners[] = { a, { b.x, a.y }, b, { a.x, b.y } };
+
+      g_array_append_vals (points, corners, 4);
+      return TRUE;
+    }
+  for (guint i = 0; i < line->n_vertices; i++)
+    {
+      CwPoint p = cw_place_get_point (&line->vertices[i].at);
+      gboolean last = i + 1 == line->n_vertices;
+
+      if (line->vertices[i].through && i > 0 && (!last || mark->kind == CW_MARK_WINDOW))
+        cw_arc_flatten (cw_place_get_point (&line->vertices[i - 1].at), p,
+                        cw_place_get_point (&line->vertices[last ? 0 : i + 1].at), points);
+      else
+        g_array_append_val (points, p);
+    }
+  return mark->kind == CW_MARK_WINDOW;
+}
+
+static void
+trace (CwDrawList *list, const CwSheetView *view, const CwPanelMap *map, const CwPoint *points, guint n,
+       gboolean closed)
+{
+  for (guint i = 0; i < n; i++)
+    {
+      Output out = to_output (view, map, points[i]);
+      if (i == 0)
+        cw_draw_list_move (list, out.x, out.y);
+      else
+        cw_draw_list_line (list, out.x, out.y);
+    }
+  if (closed)
+    cw_draw_list_close (list);
+}
+
+/**
+ * cw_hand_trace_mark:
+ * @list: where to draw
+ * @pen: with what
+ * @id: as what
+ * @view: how the sheet lies
+ * @map: its panels
+ * @mark: a mark, in the design or not. Allocates only for curves.
+ */
+void
+cw_hand_trace_mark (CwDrawList *list, CwPen pen, CwId id, const CwSheetView *view, const CwPanelMap *map,
+                    const CwMark *mark)
+{
+  g_autoptr (GArray) points = g_array_sized_new (FALSE, FALSE, sizeof (CwPoint), mark->line.n_vertices + 4);
+  gboolean closed = flatten_mark (mark, points);
+
+  cw_draw_list_begin (list, pen, id);
+  trace (list, view, map, (const CwPoint *) (void *) points->data, points->len, closed);
+  cw_draw_list_end (list);
+}
+
+/**
+ * cw_hand_trace_panel:
+ * @list: where to draw
+ * @pen: with what
+ * @id: as what
+ * @view: how the sheet lies
+ * @map: its panels
+ * @panel: index in @map
+ */
+void
+cw_hand_trace_panel (CwDrawList *list, CwPen pen, CwId id, const CwSheetView *view, const CwPanelMap *map, guint panel)
+{
+  const CwPolygon *outline;
+
+  g_return_if_fail (panel < map->panels->len);
+
+  outline = &g_array_index (map->panels, CwPanel, panel).outline;
+  cw_draw_list_begin (list, pen, id);
+  for (guint r = 0; r < outline->n_rings; r++)
+    trace (list, view, map, outline->rings[r].points, outline->rings[r].n_points, TRUE);
+  cw_draw_list_end (list);
+}
+
+static void
+grow_box (double box[4], Output p)
+{
+  box[0] = MIN (box[0], p.x);
+  box[1] = MIN (box[1], p.y);
+  box[2] = MAX (box[2], p.x);
+  box[3] = MAX (box[3], p.y);
+}
+
+/**
+ * cw_hand_mark_box:
+ * @view: how the sheet lies
+ * @map: its panels
+ * @mark: a mark
+ * @box: (out): left, top, right and bottom, output
+ */
+void
+cw_hand_mark_box (const CwSheetView *view, const CwPanelMap *map, const CwMark *mark, double box[4])
+{
+  g_autoptr (GArray) points = g_array_new (FALSE, FALSE, sizeof (CwPoint));
+
+  flatten_mark (mark, points);
+  box[0] = box[1] = G_MAXDOUBLE;
+  box[2] = box[3] = -G_MAXDOUBLE;
+  for (guint i = 0; i < points->len; i++)
+    grow_box (box, to_output (view, map, g_array_index (points, CwPoint, i)));
+}
+
+/**
+ * cw_hand_panel_box:
+ * @view: how the sheet lies
+ * @map: its panels
+ * @panel: index in @map, or %G_MAXUINT for the whole piece
+ * @box: (out): left, top, right and bottom, output
+ */
+void
+cw_hand_panel_box (const CwSheetView *view, const CwPanelMap *map, guint panel, double box[4])
+{
+  box[0] = box[1] = G_MAXDOUBLE;
+  box[2] = box[3] = -G_MAXDOUBLE;
+  if (panel < map->panels->len)
+    {
+      const CwRing *ring = &g_array_index (map->panels, CwPanel, panel).outline.rings[0];
+      for (guint i = 0; i < ring->n_points; i++)
+        grow_box (box, to_output (view, map, ring->points[i]));
+      return;
+    }
+  grow_box (box, to_output (view, map, map->box_min));
+  grow_box (box, to_output (view, map, map->box_max));
+}
+
+/**
+ * cw_hand_zoom_sheet:
+ * @view: how the sheet lies, changed
+ * @factor: above 1 makes it larger; held within sensible sizes
+ * @ox: the place that stays, output
+ * @oy: the same
+ */
+void
+cw_hand_zoom_sheet (CwSheetView *view, double factor, double ox, double oy)
+{
+  double scale = CLAMP (view->scale * factor, SCALE_LEAST, SCALE_MOST), real = scale / view->scale;
+
+  view->scale = scale;
+  view->left = ox + (view->left - ox) * real;
+  view->top = oy + (view->top - oy) * real;
+}
+
+/**
+ * cw_hand_zoom_card:
+ * @camera: the look at the card, changed
+ * @factor: above 1 makes it larger; held within sensible sizes
+ * @ox: the place that stays, output
+ * @oy: the same
+ */
+void
+cw_hand_zoom_card (CwCamera *camera, double factor, double ox, double oy)
+{
+  double scale = CLAMP (camera->scale * factor, SCALE_LEAST, SCALE_MOST), real = scale / camera->scale;
+
+  camera->scale = scale;
+  camera->x = ox + (camera->x - ox) * real;
+  camera->y = oy + (camera->y - oy) * real;
+}
+
+/**
+ * cw_hand_turn_card:
+ * @camera: the look at the card, changed
+ * @dx: drag to the right, pixels
+ * @dy: drag down, pixels
+ */
+void
+cw_hand_turn_card (CwCamera *camera, double dx, double dy)
+{
+  camera->yaw = remainder (camera->yaw + dx * TURN_PER_PIXEL, 2 * G_PI);
+  camera->pitch = CLAMP (camera->pitch + dy * TURN_PER_PIXEL, -G_PI / 2, G_PI / 2);
+}
+
+/**
+ * cw_hand_between:
+ * @camera: (out): the look between
+ * @from: one look
+ * @to: another
+ * @share: 0 gives @from, 1 gives @to
+ */
+void
+cw_hand_between (CwCamera *camera, const CwCamera *from, const CwCamera *to, double share)
+{
+  *camera = *to;
+  if (share >= 1)
+    return;
+  camera->yaw = from->yaw + remainder (to->yaw - from->yaw, 2 * G_PI) * share;
+  camera->pitch = from->pitch + (to->pitch - from->pitch) * share;
+  camera->scale = from->scale + (to->scale - from->scale) * share;
+  camera->x = from->x + (to->x - from->x) * share;
+  camera->y = from->y + (to->y - from->y) * share;
+  camera->centre = cw_vec3_add (from->centre, cw_vec3_scale (cw_vec3_sub (to->centre, from->centre), share));
+}
