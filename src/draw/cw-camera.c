@@ -32,6 +32,44 @@ cw_camera_look_from (CwCamera *camera, const char *from)
 }
 
 /**
+ * cw_camera_look_into:
+ * @camera: a camera; scale, place and centre stay
+ * @motion: the card that is looked at
+ *
+ * From the table, from the side that the other leaves do not hide: a leaf to the left of the panel that stays still
+ * rises on the left.
+ */
+void
+cw_camera_look_into (CwCamera *camera, const CwMotion *motion)
+{
+  CwPanelSet *set = cw_motion_get_set (motion);
+  guint held = cw_motion_get_held (motion), piece, panel;
+  double held_x = 0, others = 0, weight = 0;
+
+  cw_camera_look_from (camera, "table");
+  if (held >= cw_panel_set_n_panels (set))
+    return;
+  cw_panel_set_locate (set, held, &piece, &panel);
+  for (guint i = set->first_panel[piece]; i < set->first_panel[piece + 1]; i++)
+    {
+      const CwPanel *item = cw_panel_set_get_panel (set, i);
+      const CwRing *ring = &item->outline.rings[0];
+      double x = 0;
+      for (guint k = 0; k < ring->n_points; k++)
+        x += (double) ring->points[k].x / ring->n_points;
+      if (i == held)
+        held_x = x;
+      else
+        {
+          others += x * (double) item->area2;
+          weight += (double) item->area2;
+        }
+    }
+  if (weight > 0 && others / weight < held_x)
+    camera->spin = -camera->spin;
+}
+
+/**
  * cw_camera_turn:
  * @camera: a camera
  * @dx: how far the hand goes to the right, radians

@@ -38,6 +38,12 @@ static const struct
   { CW_PEN_HOLD, N_ ("stays still") },
 };
 
+static double
+swatch_width (CwPen pen)
+{
+  return pen == CW_PEN_HOLD ? 14 : SWATCH;
+}
+
 static void
 swatch (CwDrawList *list, CwPen pen, double x, double y)
 {
@@ -46,8 +52,8 @@ swatch (CwDrawList *list, CwPen pen, double x, double y)
   cw_draw_list_begin (list, pen, cw_id (CW_ID_NONE, 0, 0, 0));
   if (pen == CW_PEN_HOLD)
     {
-      cw_draw_list_arc (list, x + SWATCH - 8, y, 6);
-      cw_draw_list_arc (list, x + SWATCH - 8, y, 1.5);
+      cw_draw_list_arc (list, x + 7, y, 6);
+      cw_draw_list_arc (list, x + 7, y, 1.5);
     }
   else if (style->fill != CW_FILL_NONE || pen == CW_PEN_ART)
     {
@@ -84,7 +90,7 @@ cw_draw_legend (CwDrawList *list, double x, double y, double width, guint pens)
   for (guint i = 0; i < G_N_ELEMENTS (entries); i++)
     {
       const char *words = _ (entries[i].words);
-      double needs = SWATCH + 7 + cw_draw_text_width (TEXT, words);
+      double wide = swatch_width (entries[i].pen), needs = wide + 7 + cw_draw_text_width (TEXT, words);
 
       if ((pens & 1u << entries[i].pen) == 0)
         continue;
@@ -94,7 +100,7 @@ cw_draw_legend (CwDrawList *list, double x, double y, double width, guint pens)
           top += ROW;
         }
       swatch (list, entries[i].pen, at, top + ROW / 2);
-      cw_draw_list_text (list, CW_PEN_TEXT, cw_id (CW_ID_NONE, 0, 0, 0), at + SWATCH + 7, top + ROW / 2 + TEXT * 0.36,
+      cw_draw_list_text (list, CW_PEN_TEXT, cw_id (CW_ID_NONE, 0, 0, 0), at + wide + 7, top + ROW / 2 + TEXT * 0.36,
                          TEXT, CW_ANCHOR_START, 0, words);
       at += needs + BETWEEN;
     }

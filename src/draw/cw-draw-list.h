@@ -113,6 +113,8 @@ double cw_draw_text_width (double size, const char *text);
 gboolean cw_draw_list_pick (const CwDrawList *list, double x, double y, double reach, guint kinds, CwId *id);
 void cw_draw_list_get_extents (const CwDrawList *list, double box[4]);
 gboolean cw_draw_list_get_box (const CwDrawList *list, CwId id, double box[4]);
+/* Whether any item has this pen: what a legend must explain. */
+gboolean cw_draw_list_uses (const CwDrawList *list, CwPen pen);
 /* The list as lines of text, for golden tests. */
 char *cw_draw_list_to_text (const CwDrawList *list);
 

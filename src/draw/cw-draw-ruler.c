@@ -67,17 +67,15 @@ ruler (const CwSheetPlay *play, gboolean upright, gint32 size, double edge, doub
   guint n = divisions (head->unit, head->has_snap ? head->snap_ticks : 0, division);
   double scale = play->view->scale, origin = upright ? play->view->top : play->view->left;
   CwId id = cw_id (CW_ID_RULER, play->piece, upright ? 1 : 0, 0);
-  double least_figure = upright ? FIGURE * 1.9 : cw_draw_text_width (FIGURE, "10 15/16") * 0.6 + FIGURE_ROOM;
   guint finest = 0, figures = 0;
 
   for (guint i = 0; i < n; i++)
     {
       if (division[i].ticks * scale >= TICK_APART)
         finest = i;
-      /* Coarse figures are short, parts of an inch need the whole width. */
-      double need = upright || division[i].ticks >= CW_TICKS_PER_INCH
-                      ? MIN (least_figure, upright ? least_figure : cw_draw_text_width (FIGURE, "000") + FIGURE_ROOM)
-                      : cw_draw_text_width (FIGURE, "10 15/16") + FIGURE_ROOM;
+      /* Whole inches are short, parts of an inch need room; both rulers show the same figures. */
+      const char *widest = division[i].ticks >= CW_TICKS_PER_INCH ? "000" : "10 15/16";
+      double need = cw_draw_text_width (FIGURE, widest) + FIGURE_ROOM;
       if (division[i].ticks * scale >= need)
         figures = i;
     }

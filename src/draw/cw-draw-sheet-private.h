@@ -39,6 +39,9 @@ cw_id (CwIdKind kind, guint piece, guint index, guint part)
 /* Adds a path of the design to the item begun. */
 void cw_sheet_add_path (const CwSheetPlay *play, const CwPath *path, gboolean closed);
 void cw_sheet_add_mark (const CwSheetPlay *play, const CwMark *mark);
+void cw_sheet_draw_art (const CwSheetPlay *play);
+void cw_sheet_draw_names (const CwSheetPlay *play);
+void cw_sheet_draw_hold (const CwSheetPlay *play);
 void cw_sheet_draw_rulers (const CwSheetPlay *play);
 void cw_sheet_draw_measures (const CwSheetPlay *play, guint mark, guint n_before);
 /* The pen of a mark as seen with this face up: what folds toward on one side folds away on the other. */

@@ -15,10 +15,7 @@
 #include "cw-pen.h"
 
 #define PAPER_UNSAID 0xf6f2ea
-#define NAME_LEAST 8.5
-#define ARROW 15.0
 #define HANDLE 4.5
-#define PIN 6.0
 
 static void
 to_output (const CwSheetPlay *play, CwPoint p, double *x, double *y)
@@ -177,153 +174,6 @@ draw_glue (const CwSheetPlay *play)
     }
 }
 
-/* An arrow about its middle, pointing `turn` degrees clockwise from up on the output. */
-static void
-draw_arrow (CwDrawList *list, CwPen pen, CwId id, double x, double y, double turn, double length)
-{
-  double ux = sin (turn * G_PI / 180), uy = -cos (turn * G_PI / 180), head = length * 0.36;
-  double tip_x = x + ux * length / 2, tip_y = y + uy * length / 2;
-
-  cw_draw_list_begin (list, pen, id);
-  cw_draw_list_move (list, x - ux * length / 2, y - uy * length / 2);
-  cw_draw_list_line (list, tip_x, tip_y);
-  cw_draw_list_move (list, tip_x - ux * head - uy * head * 0.6, tip_y - uy * head + ux * head * 0.6);
-  cw_draw_list_line (list, tip_x, tip_y);
-  cw_draw_list_line (list, tip_x - ux * head + uy * head * 0.6, tip_y - uy * head - ux * head * 0.6);
-  cw_draw_list_end (list);
-}
-
-static double
-up_turn (const CwSheetPlay *play)
-{
-  return 90.0 * (play->view->lie.quarter_turns % 4);
-}
-
-static void
-draw_art (const CwSheetPlay *play)
-{
-  for (guint i = 0; i < play->map->piece->art->len; i++)
-    {
-      const CwArt *art = g_ptr_array_index (play->map->piece->art, i);
-      CwId id = cw_id (CW_ID_ART, play->piece, i, 0);
-      double x0, y0, x1, y1;
-      if (art->face != play->up)
-        continue;
-      to_output (play, cw_place_get_point (&art->box[0]), &x0, &y0);
-      to_output (play, cw_place_get_point (&art->box[1]), &x1, &y1);
-      cw_draw_list_begin (play->list, CW_PEN_ART, id);
-      cw_draw_list_move (play->list, x0, y0);
-      cw_draw_list_line (play->list, x1, y0);
-      cw_draw_list_line (play->list, x1, y1);
-      cw_draw_list_line (play->list, x0, y1);
-      cw_draw_list_close (play->list);
-      cw_draw_list_end (play->list);
-
-      double cx = (x0 + x1) / 2, cy = (y0 + y1) / 2, w = fabs (x1 - x0), h = fabs (y1 - y0);
-      double turn = up_turn (play) + art->up;
-      double size = MIN (CW_SHEET_TEXT, 0.8 * h);
-      gboolean words = art->label != NULL && size >= NAME_LEAST && cw_draw_text_width (size, art->label) < w - 6;
-      gboolean both = words && h > size * 1.4 + ARROW + 6;
-      if (words)
-        cw_draw_list_text (play->list, CW_PEN_TEXT, id, cx, cy + size * 0.36 + (both ? ARROW / 2 + 1 : 0), size,
-                           CW_ANCHOR_MIDDLE, 0, art->label);
-      if (MIN (w, h) > 12)
-        draw_arrow (play->list, CW_PEN_ART, id, words && !both ? MAX (x0, x1) - 9 : cx, both ? cy - size * 0.7 : cy,
-                    turn, MIN (ARROW, MIN (w, h) - 4));
-    }
-}
-
-/* How far one can go from a place to both sides within the panel, output units: along x, or along y. */
-static double
-free_width (const CwSheetPlay *play, const CwPolygon *polygon, double x, double y, gboolean upright)
-{
-  double before = G_MAXDOUBLE, after = G_MAXDOUBLE;
-
-  for (guint r = 0; r < polygon->n_rings; r++)
-    for (guint i = 0; i < polygon->rings[r].n_points; i++)
-      {
-        const CwRing *ring = &polygon->rings[r];
-        double ax, ay, bx, by;
-        to_output (play, ring->points[i], &ax, &ay);
-        to_output (play, ring->points[(i + 1) % ring->n_points], &bx, &by);
-        double a = upright ? ax - x : ay - y, b = upright ? bx - x : by - y;
-        if ((a > 0) == (b > 0))
-          continue;
-        double t = a / (a - b), at = upright ? ay + t * (by - ay) - y : ax + t * (bx - ax) - x;
-        if (at >= 0)
-          after = MIN (after, at);
-        else
-          before = MIN (before, -at);
-      }
-  return 2 * MIN (before, after);
-}
-
-static void
-draw_names (const CwSheetPlay *play)
-{
-  for (guint i = 0; i < play->map->panels->len; i++)
-    {
-      const CwPanel *panel = &g_array_index (play->map->panels, CwPanel, i);
-      CwId id = cw_id (CW_ID_NAME, play->piece, i, 0);
-      double x, y, size = CW_SHEET_TEXT, width = 0;
-      gboolean words = panel->name != NULL, upright = FALSE;
-
-      to_output (play, panel->inside, &x, &y);
-      double across = free_width (play, &panel->outline, x, y, FALSE) - 8;
-      double along = free_width (play, &panel->outline, x, y, TRUE) - 8;
-      if (words)
-        {
-          width = cw_draw_text_width (size, panel->name);
-          upright = width > across && along > across;
-          double room = upright ? along - 2 * ARROW : across;
-          if (width > room)
-            {
-              size *= room / width;
-              width = room;
-            }
-          words = size >= NAME_LEAST;
-        }
-      if (words && upright)
-        cw_draw_list_text (play->list, CW_PEN_TEXT, id, x + size * 0.36, y, size, CW_ANCHOR_MIDDLE, 270, panel->name);
-      else if (words)
-        cw_draw_list_text (play->list, CW_PEN_TEXT, id, x, y + size * 0.36, size, CW_ANCHOR_MIDDLE, 0, panel->name);
-
-      double above = !words ? 0 : upright ? width / 2 + ARROW * 0.8 : size * 0.8 + ARROW * 0.7;
-      double room = MIN (across + 4, along + 4);
-      if (room > 7)
-        draw_arrow (play->list, CW_PEN_GUIDE, cw_id (CW_ID_NONE, 0, 0, 0), x, y - above, up_turn (play),
-                    MIN (ARROW, room));
-    }
-}
-
-static void
-draw_hold (const CwSheetPlay *play)
-{
-  const CwPiece *piece = play->map->piece;
-  guint panel = cw_panel_map_find_hold (play->map);
-  CwId id = cw_id (CW_ID_HOLD, play->piece, 0, 0);
-  double x, y, nx, ny;
-
-  if (panel == G_MAXUINT)
-    return;
-  const CwPanel *held = &g_array_index (play->map->panels, CwPanel, panel);
-  to_output (play, held->inside, &nx, &ny);
-  x = nx;
-  y = ny;
-  if (piece->has_hold)
-    to_output (play, cw_place_get_point (&piece->hold), &x, &y);
-  /* Keep clear of the panel's name and arrow. */
-  if (fabs (x - nx) < 60 && fabs (y - ny) < 26)
-    {
-      y = ny + 26;
-      x = nx;
-    }
-  cw_draw_list_begin (play->list, CW_PEN_HOLD, id);
-  cw_draw_list_arc (play->list, x, y, PIN);
-  cw_draw_list_arc (play->list, x, y, 1.5);
-  cw_draw_list_end (play->list);
-}
-
 static void
 draw_halo (const CwSheetPlay *play, const CwMark *mark, CwId id)
 {
@@ -473,7 +323,7 @@ cw_draw_sheet (CwDrawList *list, const CwAnalysis *analysis, guint piece, const 
     }
   if (look->glue)
     draw_glue (&play);
-  draw_art (&play);
+  cw_sheet_draw_art (&play);
 
   for (guint i = 0; i < map->panels->len; i++)
     if (analysis->panels->first_panel[piece] + i == look->lit_panel || is_selected (&play, CW_ID_PANEL, i))
@@ -492,8 +342,8 @@ cw_draw_sheet (CwDrawList *list, const CwAnalysis *analysis, guint piece, const 
   draw_marks (&play);
   if (look->names)
     {
-      draw_names (&play);
-      draw_hold (&play);
+      cw_sheet_draw_names (&play);
+      cw_sheet_draw_hold (&play);
     }
 
   for (guint i = 0; i < look->n_preview; i++)

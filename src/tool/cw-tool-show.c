@@ -148,7 +148,10 @@ draw_state (CwDrawList *list, const CwAnalysis *analysis, guint step, double fra
   top += 24;
 
   /* True size: fitted to find its middle, then scaled and drawn where its own extents begin at the margin. */
-  cw_camera_look_from (&camera, from);
+  if (table)
+    cw_camera_look_into (&camera, analysis->motion);
+  else
+    cw_camera_look_from (&camera, from);
   cw_camera_fit_pose (&camera, analysis->motion, pose, 0, 0, 1, 1);
   camera.scale = TRUE_SCALE;
   camera.x = camera.y = 0;
@@ -160,10 +163,7 @@ draw_state (CwDrawList *list, const CwAnalysis *analysis, guint step, double fra
   cw_draw_card (list, scene, step, fraction, &camera, &look);
 
   double below = top + box[3] - box[1] + 22;
-  gboolean patterned = FALSE;
-  for (guint i = 0; i < design->papers->len; i++)
-    patterned = patterned || ((const CwPaper *) g_ptr_array_index (design->papers, i))->patterned;
-  if (patterned)
+  if (cw_draw_list_uses (list, CW_PEN_PATTERN))
     words (list, CW_PEN_TEXT, below, WORDS, _ ("Fine slanted lines: the printed side of a paper."));
 }
 
