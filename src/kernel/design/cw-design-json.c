@@ -18,6 +18,27 @@
 
 G_DEFINE_QUARK (cw - design - error - quark, cw_design_error)
 
+#define MESSAGE_MAX 400 /* characters of an error, so that an endless id does not fill the screen */
+
+/* Names in a file may hold anything, but an error is one line. Takes `why`. */
+static void
+fail_named (GError **error, CwDesignError code, const char *name, GError *why)
+{
+  g_autoptr (GString) words = g_string_new (NULL);
+  g_autofree char *whole = g_strdup_printf ("%s: %s", name, why->message);
+  glong n = 0;
+
+  for (const char *p = whole; *p && n <= MESSAGE_MAX; p = g_utf8_next_char (p), n++)
+    {
+      gunichar c = g_utf8_get_char (p);
+      if (n == MESSAGE_MAX)
+        c = 0x2026; /* an ellipsis */
+      g_string_append_unichar (words, g_unichar_iscntrl (c) || c == 0x2028 || c == 0x2029 ? ' ' : c);
+    }
+  g_set_error_literal (error, CW_DESIGN_ERROR, code, words->str);
+  g_error_free (why);
+}
+
 static CwDesign *
 fail_too_large (const char *source, GError **error)
 {
@@ -50,14 +71,13 @@ cw_design_from_text (const char *text, gssize length, const char *source, GError
   g_autoptr (JsonNode) root = cw_json_parse (text, size, CW_DESIGN_NESTING_MAX, &why);
   if (!root)
     {
-      g_set_error (error, CW_DESIGN_ERROR, CW_DESIGN_ERROR_SYNTAX, "%s: %s", name, why->message);
-      g_error_free (why);
+      fail_named (error, CW_DESIGN_ERROR_SYNTAX, name, why);
       return NULL;
     }
   g_autoptr (CwDesign) design = cw_design_from_json (root, &why);
   if (!design || !cw_design_validate (design, &why))
     {
-      g_propagate_prefixed_error (error, why, "%s: ", name);
+      fail_named (error, (CwDesignError) why->code, name, why);
       return NULL;
     }
   return g_steal_pointer (&design);

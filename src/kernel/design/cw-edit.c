@@ -12,6 +12,8 @@
 
 #include "design/cw-design-private.h"
 
+#include <string.h>
+
 struct CwEdit
 {
   gatomicrefcount ref_count;
@@ -59,53 +61,19 @@ item_ref (CwEditKind kind, CwList list, gpointer item)
     }
 }
 
-static void
-unref_head (gpointer item)
-{
-  cw_head_unref (item);
-}
-
-static void
-unref_paper (gpointer item)
-{
-  cw_paper_unref (item);
-}
-
-static void
-unref_piece (gpointer item)
-{
-  cw_piece_unref (item);
-}
-
-static void
-unref_glue (gpointer item)
-{
-  cw_glue_unref (item);
-}
-
-static void
-unref_step (gpointer item)
-{
-  cw_step_unref (item);
-}
-
-static void
-unref_mark (gpointer item)
-{
-  cw_mark_unref (item);
-}
-
-static void
-unref_name (gpointer item)
-{
-  cw_name_unref (item);
-}
-
-static void
-unref_art (gpointer item)
-{
-  cw_art_unref (item);
-}
+#define DEFINE_UNREF(name)                                                                                             \
+  static void unref_##name (gpointer item)                                                                             \
+  {                                                                                                                    \
+    cw_##name##_unref (item);                                                                                          \
+  }
+DEFINE_UNREF (head)
+DEFINE_UNREF (paper)
+DEFINE_UNREF (piece)
+DEFINE_UNREF (glue)
+DEFINE_UNREF (step)
+DEFINE_UNREF (mark)
+DEFINE_UNREF (name)
+DEFINE_UNREF (art)
 
 static GDestroyNotify
 get_unref (CwEditKind kind, CwList list)
@@ -386,6 +354,24 @@ cw_edit_invert (const CwEdit *edit)
   return back;
 }
 
+static gboolean
+same_items (const GPtrArray *a, const GPtrArray *b)
+{
+  return a == b || (a->len == b->len && (a->len == 0 || memcmp (a->pdata, b->pdata, a->len * sizeof (gpointer)) == 0));
+}
+
+/* Whether an item is the one an edit remembers. A piece is made anew by every edit of its lists, so undoing and redoing
+ * such an edit gives another piece with the same items. */
+static gboolean
+is_same (CwList list, gconstpointer a, gconstpointer b)
+{
+  const CwPiece *p = a, *q = b;
+
+  return a == b
+         || (list == CW_LIST_PIECES && g_strcmp0 (p->id, q->id) == 0 && same_items (p->marks, q->marks)
+             && same_items (p->names, q->names) && same_items (p->art, q->art));
+}
+
 /* The list after the edit; NULL when the edit does not belong to it. */
 static GPtrArray *
 apply_to_list (const CwEdit *edit, const GPtrArray *items)
@@ -394,7 +380,8 @@ apply_to_list (const CwEdit *edit, const GPtrArray *items)
 
   g_return_val_if_fail (edit->index < items->len + (is_insert ? 1 : 0), NULL);
   g_return_val_if_fail (edit->kind != CW_EDIT_MOVE || edit->to < items->len, NULL);
-  g_return_val_if_fail (!edit->before || edit->before == g_ptr_array_index (items, edit->index), NULL);
+  g_return_val_if_fail (!edit->before || is_same (edit->list, edit->before, g_ptr_array_index (items, edit->index)),
+                        NULL);
 
   GPtrArray *list = g_ptr_array_new_full (items->len + 1, get_unref (edit->kind, edit->list));
   for (guint i = 0; i < items->len; i++)

@@ -1,7 +1,9 @@
 /* cw-json.h: strict JSON text to a tree and back.
  *
- * The tree is json-glib's; the text is ours, because json-glib 1.6 reads more than JSON (comments, words without
- * quotes), recurses without limit and writes one item a line.
+ * The tree is json-glib's; the text is ours. Tried with json-glib 1.6.6: its parser takes comments, single quotes,
+ * octal and hexadecimal numbers and "var a =", reads 1e400 as infinity and a number of 23 digits as -1, keeps the last
+ * of two equal keys, cuts a text at \u0000 and recurses without limit; its writer puts every entry on a line of its
+ * own.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
