@@ -213,13 +213,24 @@ cw_table_add_bars (CwTable *self)
   add_offer (self);
 }
 
-/* One tab for each piece when there is more than one. */
+/* One tab for each piece when there is more than one. They stay as long as the names do, and with them the focus. */
 void
 cw_table_update_pieces (CwTable *self)
 {
   GtkWidget *child;
   GPtrArray *pieces = self->document ? cw_document_get_design (self->document)->pieces : NULL;
+  g_autoptr (GString) names = g_string_new (NULL);
 
+  for (guint i = 0; pieces != NULL && i < pieces->len; i++)
+    {
+      const CwPiece *piece = g_ptr_array_index (pieces, i);
+
+      g_string_append_printf (names, "%s\n", piece->name ? piece->name : piece->id);
+    }
+  if (g_strcmp0 (names->str, self->piece_names) == 0)
+    return;
+  g_free (self->piece_names);
+  self->piece_names = g_strdup (names->str);
   while ((child = gtk_widget_get_first_child (self->piece_bar)) != NULL)
     gtk_box_remove (GTK_BOX (self->piece_bar), child);
   gtk_widget_set_visible (self->piece_bar, pieces != NULL && pieces->len > 1);

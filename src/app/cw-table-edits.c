@@ -189,7 +189,7 @@ nudge (GSimpleAction *action, GVariant *parameter, gpointer data)
   if (gtk_widget_has_focus (self->card_item))
     {
       cw_hand_turn_card (&self->camera, right * ARROW_TURN, down * ARROW_TURN);
-      self->camera_own = TRUE;
+      self->camera_turned = TRUE;
       cw_table_redraw_card (self);
       return;
     }
@@ -325,8 +325,8 @@ cw_table_rename_panel (CwTable *self, guint piece, guint panel)
   self->menu_id = (CwId){ CW_ID_PANEL, piece, panel };
   if (piece == cw_document_get_piece (self->document))
     cw_hand_panel_box (&self->view, cw_table_get_map (self), panel, box);
-  else
-    cw_draw_list_get_box (self->card_list, self->menu_id, box);
+  else if (!cw_draw_list_get_box (self->card_list, self->menu_id, box))
+    cw_draw_list_get_box (self->card_list, (CwId){ CW_ID_PANEL, piece, panel, CW_FACE_BACK }, box);
   place = (GdkRectangle){ (int) ((box[0] + box[2]) / 2), (int) ((box[1] + box[3]) / 2), 1, 1 };
   gtk_popover_set_pointing_to (GTK_POPOVER (self->entry_popover), &place);
   gtk_popover_popup (GTK_POPOVER (self->entry_popover));

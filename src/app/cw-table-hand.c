@@ -27,7 +27,10 @@ cw_table_pick (CwTable *self, double x, double y, CwId *id, gboolean *on_card)
 
   *on_card = TRUE;
   if (cw_draw_list_pick (self->card_list, x, y, 2, 1u << CW_ID_PANEL, id))
-    return TRUE;
+    {
+      id->part = 0; /* both faces are one panel */
+      return TRUE;
+    }
   *on_card = FALSE;
   if (x < a->x || y < a->y || x >= a->x + a->width || y >= a->y + a->height)
     return FALSE;
@@ -196,7 +199,7 @@ begin_drag (CwTable *self, CwId id, gboolean hit)
   if (self->drag_on_card)
     {
       self->drag = hit && begin_pull (self, id) ? CW_DRAG_PULL : CW_DRAG_LOOK;
-      self->camera_own = TRUE;
+      self->camera_turned |= self->drag == CW_DRAG_LOOK;
       return;
     }
   if (hit && id.kind == CW_ID_MARK_END && mark_of (self, id) != NULL)
@@ -225,17 +228,22 @@ begin_drag (CwTable *self, CwId id, gboolean hit)
   cw_table_redraw_sheet (self);
 }
 
+/* Whether something lies on the table there that has its own use for the pointer. */
+static gboolean
+on_button (CwTable *self, double x, double y)
+{
+  return gtk_widget_pick (GTK_WIDGET (self), x, y, GTK_PICK_DEFAULT) != GTK_WIDGET (self);
+}
+
 static void
 drag_begin (GtkGestureDrag *gesture, double x, double y, CwTable *self)
 {
   CwId id;
   gboolean hit;
 
-  if (gtk_widget_pick (GTK_WIDGET (self), x, y, GTK_PICK_DEFAULT) != GTK_WIDGET (self))
-    {
-      self->drag = CW_DRAG_NONE; /* a button that lies on the table */
-      return;
-    }
+  self->drag = CW_DRAG_NONE;
+  if (on_button (self, x, y))
+    return;
   gtk_widget_grab_focus (GTK_WIDGET (self));
   self->state = gtk_event_controller_get_current_event_state (GTK_EVENT_CONTROLLER (gesture));
   self->press_x = self->pointer_x = self->last_x = x;
@@ -243,7 +251,10 @@ drag_begin (GtkGestureDrag *gesture, double x, double y, CwTable *self)
   self->drag = CW_DRAG_NONE;
   if (!cw_table_make_fresh (self))
     return;
-  cw_table_draw_sheet_list (self);
+  if (self->sheet_node == NULL)
+    cw_table_draw_sheet_list (self);
+  if (self->card_node == NULL)
+    cw_table_draw_card_list (self);
   hit = cw_table_pick (self, x, y, &id, &self->drag_on_card);
   if (!hit)
     self->drag_on_card = cw_table_is_on_card_side (self, x, y);
@@ -319,12 +330,40 @@ drag_update (GtkGestureDrag *gesture, double dx, double dy, CwTable *self)
   self->last_y = self->pointer_y;
 }
 
+/* A line of the card that was clicked, as the mark that made it. */
+static gboolean
+pick_card_line (CwTable *self, CwId *id)
+{
+  const guint lines = 1u << CW_ID_PANEL | 1u << CW_ID_MARK | 1u << CW_ID_HINGE;
+  const CwPanelSet *set = self->analysis->panels;
+  CwId line;
+
+  if (!cw_draw_list_pick (self->card_list, self->press_x, self->press_y, CW_TABLE_REACH / 2.0, lines, &line)
+      || line.piece >= set->n_pieces)
+    return FALSE;
+  if (line.kind == CW_ID_HINGE && line.index < set->maps[line.piece].hinges->len)
+    {
+      const CwHinge *hinge = &g_array_index (set->maps[line.piece].hinges, CwHinge, line.index);
+
+      if (hinge->scores->len == 0)
+        return FALSE;
+      line = (CwId){ CW_ID_MARK, line.piece,
+                     cw_piece_find_mark (set->maps[line.piece].piece, g_ptr_array_index (hinge->scores, 0)) };
+    }
+  if (line.kind != CW_ID_MARK || mark_of (self, line) == NULL)
+    return FALSE;
+  *id = line;
+  return TRUE;
+}
+
 static void
 click (CwTable *self)
 {
   CwId id;
   gboolean on_card, hit = cw_table_pick (self, self->press_x, self->press_y, &id, &on_card);
 
+  if (hit && on_card)
+    pick_card_line (self, &id);
   if (hit && id.kind == CW_ID_MARK_END)
     id = (CwId){ CW_ID_MARK, id.piece, id.index };
   if (!hit || (id.kind != CW_ID_MARK && id.kind != CW_ID_PANEL))
@@ -345,7 +384,7 @@ drag_end (GtkGestureDrag *gesture, double dx, double dy, CwTable *self)
   gboolean moved = hypot (dx, dy) >= STILL;
 
   self->drag = CW_DRAG_NONE;
-  if (!cw_table_is_ready (self))
+  if (drag == CW_DRAG_NONE || !cw_table_is_ready (self))
     return;
   self->pointer_x = self->press_x + dx;
   self->pointer_y = self->press_y + dy;
@@ -355,6 +394,8 @@ drag_end (GtkGestureDrag *gesture, double dx, double dy, CwTable *self)
       click (self);
       break;
     case CW_DRAG_DRAW:
+      if (self->n_points == 0)
+        break; /* a double click has ended the line already */
       cw_table_follow_line (self);
       if (!moved && self->drag_new_point)
         break; /* a click: the line follows the pointer until the next one */
@@ -391,9 +432,7 @@ pressed (GtkGestureClick *gesture, int n_press, double x, double y, CwTable *sel
 
   if (button == GDK_BUTTON_SECONDARY)
     {
-      if (!cw_table_make_fresh (self))
-        return;
-      if (cw_table_cancel (self))
+      if (on_button (self, x, y) || !cw_table_make_fresh (self) || cw_table_cancel (self))
         return;
       if (!cw_table_pick (self, x, y, &id, &on_card))
         id = (CwId){ CW_ID_NONE };
@@ -494,6 +533,14 @@ tell_hover (CwTable *self)
     cw_table_set_tip (self, NULL);
 }
 
+/* Whether pointing at it shows on the sheet: marks and ends, and panels of the card that are part of this piece. */
+static gboolean
+hovers_sheet (CwTable *self, CwId id, gboolean on_card)
+{
+  return id.kind == CW_ID_MARK || id.kind == CW_ID_MARK_END
+         || (id.kind == CW_ID_PANEL && on_card && id.piece == cw_document_get_piece (self->document));
+}
+
 static void
 set_hover (CwTable *self, CwId id, gboolean on_card)
 {
@@ -506,9 +553,22 @@ set_hover (CwTable *self, CwId id, gboolean on_card)
     }
   if (id.kind == CW_ID_PANEL || self->hover.kind == CW_ID_PANEL)
     cw_table_redraw_card (self);
+  if (hovers_sheet (self, id, on_card) || hovers_sheet (self, self->hover, self->hover_on_card))
+    cw_table_redraw_sheet (self);
   self->hover = id;
   self->hover_on_card = on_card;
   tell_hover (self);
+  cw_table_redraw_over (self);
+}
+
+static void
+left (GtkEventControllerMotion *controller, CwTable *self)
+{
+  self->pointer_in = FALSE;
+  if (self->drag != CW_DRAG_NONE || self->document == NULL || !cw_table_is_ready (self))
+    return;
+  set_hover (self, (CwId){ CW_ID_NONE }, FALSE);
+  cw_table_set_tip (self, NULL);
   cw_table_redraw_over (self);
 }
 
@@ -524,28 +584,21 @@ motion (GtkEventControllerMotion *controller, double x, double y, CwTable *self)
   self->state = gtk_event_controller_get_current_event_state (GTK_EVENT_CONTROLLER (controller));
   if (!cw_table_is_ready (self) || self->drag != CW_DRAG_NONE)
     return;
+  if (on_button (self, x, y))
+    {
+      left (controller, self);
+      return;
+    }
   hit = cw_table_pick (self, x, y, &id, &on_card);
   if (self->tool != CW_TOOL_SELECT && !on_card && (self->n_points > 0 || !cw_table_is_on_card_side (self, x, y)))
     {
-      self->hover = (CwId){ CW_ID_NONE };
-      self->hover_on_card = FALSE;
+      set_hover (self, (CwId){ CW_ID_NONE }, FALSE);
       cw_table_follow_line (self);
       return;
     }
   if (self->tool != CW_TOOL_SELECT)
     cw_table_redraw_over (self);
   set_hover (self, hit ? id : (CwId){ CW_ID_NONE }, on_card);
-}
-
-static void
-left (GtkEventControllerMotion *controller, CwTable *self)
-{
-  self->pointer_in = FALSE;
-  if (self->drag != CW_DRAG_NONE || self->document == NULL || !cw_table_is_ready (self))
-    return;
-  set_hover (self, (CwId){ CW_ID_NONE }, FALSE);
-  cw_table_set_tip (self, NULL);
-  cw_table_redraw_over (self);
 }
 
 void

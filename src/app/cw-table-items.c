@@ -198,7 +198,8 @@ cw_table_place_items (CwTable *self)
       if (id.piece != cw_document_get_piece (self->document)
           || (id.kind == CW_ID_MARK && id.index >= map->piece->marks->len))
         {
-          if (!cw_draw_list_get_box (self->card_list, id, box))
+          if (!cw_draw_list_get_box (self->card_list, id, box)
+              && !cw_draw_list_get_box (self->card_list, (CwId){ id.kind, id.piece, id.index, CW_FACE_BACK }, box))
             box[0] = box[1] = box[2] = box[3] = 0;
         }
       else if (id.kind == CW_ID_MARK)

@@ -92,8 +92,11 @@ tell_line (CwTable *self)
 
   if (self->n_points == 0)
     measure = cw_words_place (&self->view, cw_table_get_map (self), self->aim.at, cw_table_get_unit (self));
-  else
+  else if (self->tool == CW_TOOL_WINDOW)
     measure = cw_words_measure (&self->view, cw_table_get_map (self), self->rubber, cw_table_get_unit (self));
+  else
+    measure = cw_words_line (&self->view, cw_table_get_map (self), self->points[self->n_points - 1], self->aim.at,
+                             cw_table_get_unit (self));
   if (word != NULL && straight != NULL)
     cw_table_set_tip (self, g_strdup_printf ("%s\n%s · %s", measure, straight, word));
   else if (word != NULL || straight != NULL)

@@ -86,6 +86,7 @@ cw_table_popup (CwTable *self, const CwId *id, double x, double y)
   CwId thing = *id;
   CwDesign *design = cw_document_get_design (self->document);
 
+  cw_table_set_tip (self, NULL);
   if (thing.kind == CW_ID_MARK_END)
     thing = (CwId){ CW_ID_MARK, id->piece, id->index };
   if ((thing.kind == CW_ID_MARK || thing.kind == CW_ID_PANEL) && thing.piece < design->pieces->len)

@@ -17,6 +17,7 @@
 /* The box with words beside the pointer. */
 #define TIP_PAD 8
 #define TIP_OFF 18
+#define TIP_WIDEST 340
 
 /* The palette that suits the theme the widget is shown in. */
 const CwPalette *
@@ -82,7 +83,8 @@ cw_table_draw_sheet_list (CwTable *self)
     .handles = TRUE,
     .findings = TRUE,
     .glue = TRUE,
-    .lit_panel = G_MAXUINT,
+    .hover = self->hover,
+    .lit_panel = self->hover_on_card ? cw_table_get_lit_panel (self) : G_MAXUINT,
     .visible = { a->x, a->y, a->x + a->width, a->y + a->height },
   };
 
@@ -181,24 +183,10 @@ draw_over_list (CwTable *self)
   static const CwId none = { CW_ID_NONE };
   const CwPanelMap *map = cw_table_get_map (self);
   GPtrArray *preview = cw_document_get_preview (self->document);
-  guint piece = cw_document_get_piece (self->document);
   CwDrawList *list = self->over_list;
   gboolean any = FALSE;
 
   cw_draw_list_clear (list);
-  if (self->hover.piece == piece && self->hover.kind == CW_ID_PANEL && self->hover.index < map->panels->len
-      && self->hover_on_card)
-    {
-      cw_hand_trace_panel (list, CW_PEN_SELECTED, none, &self->view, map, self->hover.index);
-      any = TRUE;
-    }
-  if (self->hover.piece == piece && self->hover.kind == CW_ID_MARK && self->hover.index < map->piece->marks->len
-      && self->drag == CW_DRAG_NONE)
-    {
-      cw_hand_trace_mark (list, CW_PEN_PREVIEW, none, &self->view, map,
-                          g_ptr_array_index (map->piece->marks, self->hover.index));
-      any = TRUE;
-    }
   for (guint i = 0; preview != NULL && i < preview->len; i++, any = TRUE)
     cw_hand_trace_mark (list, CW_PEN_PREVIEW, none, &self->view, map, g_ptr_array_index (preview, i));
   for (guint i = 0; i < self->moving->len; i++, any = TRUE)
@@ -263,7 +251,11 @@ append_tip (CwTable *self, GtkSnapshot *snapshot)
   GdkRGBA back = colour (self->palette->ink, 0.94f), fore = colour (self->palette->table, 1);
 
   if (self->tip == NULL)
-    self->tip = gtk_widget_create_pango_layout (GTK_WIDGET (self), NULL);
+    {
+      self->tip = gtk_widget_create_pango_layout (GTK_WIDGET (self), NULL);
+      pango_layout_set_width (self->tip, TIP_WIDEST * PANGO_SCALE);
+      pango_layout_set_wrap (self->tip, PANGO_WRAP_WORD_CHAR);
+    }
   pango_layout_set_text (self->tip, self->tip_text, -1);
   box = tip_box (self);
   gsk_rounded_rect_init_from_rect (&rounded, &box, 7);

@@ -67,6 +67,7 @@ struct _CwTable
   GdkRectangle sheet_area, card_area;
   CwSheetView view;
   CwCamera camera, look_from, look_to;
+  gboolean camera_turned;        /* looked at from elsewhere: an edit does not fit it again */
   gboolean view_own, camera_own; /* zoomed or pushed by the maker: resizing does not fit it again */
   CwShare share;
   gint64 look_start; /* frame time at which an animated look began, microseconds */
@@ -94,6 +95,7 @@ struct _CwTable
   CwId menu_id;        /* what the context menu is about */
   double menu_x, menu_y;
   char *tip_text;
+  char *piece_names; /* of the tabs there are */
 };
 
 /* cw-table.c */
@@ -169,6 +171,7 @@ void cw_table_update_items (CwTable *self);
 
 /* cw-table-words.c */
 char *cw_words_measure (const CwSheetView *view, const CwPanelMap *map, const CwMark *mark, CwUnit unit);
+char *cw_words_line (const CwSheetView *view, const CwPanelMap *map, CwPoint a, CwPoint b, CwUnit unit);
 char *cw_words_place (const CwSheetView *view, const CwPanelMap *map, CwPoint at, CwUnit unit);
 char *cw_words_mark (const CwSheetView *view, const CwPanelMap *map, const CwMark *mark, CwUnit unit);
 char *cw_words_panel (const CwPanelSet *set, guint piece, guint panel);

@@ -48,6 +48,37 @@ cw_words_place (const CwSheetView *view, const CwPanelMap *map, CwPoint at, CwUn
 }
 
 /**
+ * cw_words_line:
+ *
+ * Returns: (transfer full): where a straight line lies, such as "3 1/2 in from the left, from 0 to 5 1/2 in"
+ */
+char *
+cw_words_line (const CwSheetView *view, const CwPanelMap *map, CwPoint a, CwPoint b, CwUnit unit)
+{
+  gint32 across[2], down[2];
+
+  cw_hand_measure (view, map, a, &across[0], &down[0]);
+  cw_hand_measure (view, map, b, &across[1], &down[1]);
+  if (across[0] == across[1])
+    {
+      g_autofree char *at = length (across[0], unit), *along = span (down[0], down[1], unit);
+
+      return g_strdup_printf (_ ("%s from the left, %s"), at, along);
+    }
+  if (down[0] == down[1])
+    {
+      g_autofree char *at = length (down[0], unit), *along = span (across[0], across[1], unit);
+
+      return g_strdup_printf (_ ("%s from the top, %s"), at, along);
+    }
+
+  g_autofree char *a0 = length (across[0], unit), *d0 = length (down[0], unit);
+  g_autofree char *a1 = length (across[1], unit), *d1 = length (down[1], unit);
+  /* Translators: both ends of a slanted line, across and down */
+  return g_strdup_printf (_ ("slanted from %s across, %s down to %s across, %s down"), a0, d0, a1, d1);
+}
+
+/**
  * cw_words_measure:
  *
  * Returns: (transfer full): where a mark lies, such as "3 1/2 in from the left, from 0 to 5 1/2 in"
@@ -85,24 +116,12 @@ cw_words_measure (const CwSheetView *view, const CwPanelMap *map, const CwMark *
 
       return g_strdup_printf (ngettext ("%u corner, the first %s", "%u corners, the first %s", n), n, start);
     }
-  if (n == 2 && across[0] == across[1])
-    {
-      g_autofree char *at = length (across[0], unit), *along = span (down[0], down[1], unit);
-
-      return g_strdup_printf (_ ("%s from the left, %s"), at, along);
-    }
-  if (n == 2 && down[0] == down[1])
-    {
-      g_autofree char *at = length (down[0], unit), *along = span (across[0], across[1], unit);
-
-      return g_strdup_printf (_ ("%s from the top, %s"), at, along);
-    }
+  if (n == 2)
+    return cw_words_line (view, map, cw_place_get_point (&mark->line.vertices[0].at),
+                          cw_place_get_point (&mark->line.vertices[1].at), unit);
 
   g_autofree char *a0 = length (across[0], unit), *d0 = length (down[0], unit);
   g_autofree char *a1 = length (across[1], unit), *d1 = length (down[1], unit);
-  if (n == 2)
-    /* Translators: both ends of a slanted line, across and down */
-    return g_strdup_printf (_ ("slanted from %s across, %s down to %s across, %s down"), a0, d0, a1, d1);
   return g_strdup_printf (ngettext ("from %s across, %s down round %u corner to %s across, %s down",
                                     "from %s across, %s down round %u corners to %s across, %s down", n - 2),
                           a0, d0, n - 2, a1, d1);

@@ -111,7 +111,7 @@ cw_table_fit_card (CwTable *self)
     return;
   cw_camera_fit (&self->camera, self->analysis->motion, a->x + CARD_ROOM, a->y + CARD_ROOM, a->width - 2 * CARD_ROOM,
                  a->height - 2 * CARD_ROOM);
-  self->camera_own = FALSE;
+  self->camera_own = self->camera_turned = FALSE;
   cw_table_redraw_card (self);
 }
 
@@ -232,7 +232,7 @@ analysed (CwTable *self)
   self->hover = (CwId){ CW_ID_NONE };
   if (!self->view_own)
     cw_table_fit_sheet (self);
-  if (!self->camera_own && self->look_tick == 0)
+  if (!self->camera_own && !self->camera_turned && self->look_tick == 0)
     cw_table_fit_card (self);
   cw_table_rebuild_items (self);
   cw_table_update_pieces (self);
@@ -529,6 +529,7 @@ cw_table_finalize (GObject *object)
   g_ptr_array_unref (self->items);
   g_clear_pointer (&self->offered, cw_make_offer_free);
   g_free (self->tip_text);
+  g_free (self->piece_names);
   G_OBJECT_CLASS (cw_table_parent_class)->finalize (object);
 }
 
