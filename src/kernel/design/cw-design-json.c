@@ -167,7 +167,7 @@ cw_design_to_text (const CwDesign *design, gsize *length)
  * @design: a design
  * @file: where to; an existing file is replaced only by a whole new one and keeps its permissions, and a link to a file
  *   stays a link
- * @error: where to put an error of G_IO_ERROR
+ * @error: where to put an error of G_IO_ERROR, or of CW_DESIGN_ERROR if the file would be too large to be read
  *
  * Returns: FALSE with @error set when nothing was written
  */
@@ -178,5 +178,10 @@ cw_design_save (const CwDesign *design, GFile *file, GError **error)
   gsize length;
   g_autofree char *text = cw_design_to_text (design, &length);
 
+  if (length > CW_DESIGN_BYTES_MAX) /* nobody could open it again */
+    {
+      g_autofree char *name = g_file_get_parse_name (file);
+      return fail_too_large (name, error) != NULL;
+    }
   return g_file_replace_contents (file, text, length, NULL, FALSE, G_FILE_CREATE_NONE, NULL, NULL, error);
 }
