@@ -4,7 +4,7 @@
  * when it comes back and the design has moved on meanwhile, its answer is dropped and a new one is started. The moment
  * is kept by its step's id, so that it follows the step through edits and undo.
  *
- * Long because it is the one thing all parts of the window share: mostly short accessors with their descriptions.
+ * Over 500 lines because it is the one thing all parts of the window share: short accessors with their descriptions.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */

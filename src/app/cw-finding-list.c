@@ -1,0 +1,258 @@
+/* cw-finding-list.c: findings in the maker's words.
+ *
+ * A row says how bad (a word and a shape), what, and what helps where that is known; "Show me" moves the card to the
+ * moment, lays the right piece on the table and selects the marks and panels it is about.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "cw-config.h"
+
+#include "cw-finding-list.h"
+
+#include <glib/gi18n-lib.h>
+
+struct _CwFindingList
+{
+  GtkBox parent_instance;
+
+  /* Template */
+  GtkWidget *list, *stack, *scroller;
+
+  CwDocument *document;
+};
+
+G_DEFINE_FINAL_TYPE (CwFindingList, cw_finding_list, GTK_TYPE_BOX)
+
+static const struct
+{
+  const char *word, *icon, *style;
+} severities[] = {
+  [CW_SEVERITY_ERROR] = { N_ ("Problem"), "dialog-error-symbolic", "problem" },
+  [CW_SEVERITY_WARNING] = { N_ ("Take care"), "dialog-warning-symbolic", "care" },
+  [CW_SEVERITY_NOTE] = { N_ ("Note"), "dialog-information-symbolic", "note" },
+};
+
+const char *
+cw_finding_list_get_icon (CwSeverity severity)
+{
+  g_return_val_if_fail ((guint) severity < G_N_ELEMENTS (severities), NULL);
+  return severities[severity].icon;
+}
+
+/**
+ * cw_finding_list_dup_count:
+ * @document: (nullable): a document
+ *
+ * Returns: (transfer full): how many findings there are, in words
+ */
+char *
+cw_finding_list_dup_count (CwDocument *document)
+{
+  CwAnalysis *analysis = document != NULL ? cw_document_get_analysis (document) : NULL;
+  guint n[3] = { 0, 0, 0 };
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  if (analysis == NULL)
+    return g_strdup (_ ("Looking…"));
+  for (guint i = 0; i < analysis->findings->len; i++)
+    n[((CwFinding *) g_ptr_array_index (analysis->findings, i))->severity]++;
+  if (n[0] > 0)
+    g_string_append_printf (text, dngettext (GETTEXT_PACKAGE, "%u problem", "%u problems", n[0]), n[0]);
+  if (n[1] > 0)
+    {
+      g_string_append (text, text->len > 0 ? ", " : "");
+      g_string_append_printf (text, dngettext (GETTEXT_PACKAGE, "%u to take care of", "%u to take care of", n[1]),
+                              n[1]);
+    }
+  if (n[2] > 0)
+    {
+      g_string_append (text, text->len > 0 ? ", " : "");
+      g_string_append_printf (text, dngettext (GETTEXT_PACKAGE, "%u note", "%u notes", n[2]), n[2]);
+    }
+  if (text->len == 0)
+    g_string_append (text, _ ("Nothing found"));
+  return g_string_free (g_steal_pointer (&text), FALSE);
+}
+
+static void
+add_mark (GArray *ids, CwDesign *design, const char *address)
+{
+  CwPiece *piece = NULL;
+  CwMark *mark = NULL;
+  CwId id = { CW_ID_MARK, 0, 0, 0 };
+
+  if (!cw_design_split_address (design, address, &piece, &mark) || piece == NULL || mark == NULL)
+    return;
+  id.piece = cw_design_find_piece (design, piece->id);
+  id.index = cw_piece_find_mark (piece, mark->id);
+  g_array_append_val (ids, id);
+}
+
+/**
+ * cw_finding_list_show:
+ * @self: the list
+ * @index: a finding's position in the analysis
+ *
+ * Moves the card to the moment of the finding and selects what it is about.
+ */
+void
+cw_finding_list_show (CwFindingList *self, guint index)
+{
+  CwAnalysis *analysis = NULL;
+  CwDesign *design = NULL;
+  CwFinding *finding = NULL;
+  g_autoptr (GArray) ids = g_array_new (FALSE, FALSE, sizeof (CwId));
+  const char *piece = NULL;
+
+  g_return_if_fail (CW_IS_FINDING_LIST (self));
+
+  analysis = self->document != NULL ? cw_document_get_analysis (self->document) : NULL;
+  if (analysis == NULL || index >= analysis->findings->len)
+    return;
+  design = cw_document_get_design (self->document);
+  finding = g_ptr_array_index (analysis->findings, index);
+  if (finding->step != NULL && cw_design_find_step (design, finding->step) != G_MAXUINT)
+    cw_document_set_moment (self->document, (int) cw_design_find_step (design, finding->step), finding->fraction);
+  piece = finding->at_piece;
+  if (piece == NULL && finding->pieces->len > 0)
+    piece = g_ptr_array_index (finding->pieces, 0);
+  if (piece != NULL && cw_design_find_piece (design, piece) != G_MAXUINT)
+    cw_document_set_piece (self->document, cw_design_find_piece (design, piece));
+  for (guint i = 0; i < finding->marks->len; i++)
+    add_mark (ids, design, g_ptr_array_index (finding->marks, i));
+  for (guint i = 0; i < finding->panels->len; i++)
+    {
+      const CwPanelRef *ref = &g_array_index (finding->panels, CwPanelRef, i);
+      CwId id = { CW_ID_PANEL, cw_design_find_piece (design, ref->piece), ref->panel, 0 };
+
+      if (id.piece != G_MAXUINT && cw_document_is_analysed (self->document))
+        g_array_append_val (ids, id);
+    }
+  cw_document_select (self->document, (const CwId *) (gpointer) ids->data, ids->len);
+}
+
+static void
+show_clicked (GtkButton *button, CwFindingList *self)
+{
+  GtkWidget *row = gtk_widget_get_ancestor (GTK_WIDGET (button), GTK_TYPE_LIST_BOX_ROW);
+
+  cw_finding_list_show (self, (guint) gtk_list_box_row_get_index (GTK_LIST_BOX_ROW (row)));
+}
+
+static void
+activated (GtkListBox *list, GtkListBoxRow *row, CwFindingList *self)
+{
+  cw_finding_list_show (self, (guint) gtk_list_box_row_get_index (row));
+}
+
+static GtkWidget *
+wrapped (const char *text, const char *style)
+{
+  GtkWidget *label = gtk_label_new (text);
+
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), 30);
+  gtk_widget_add_css_class (label, style);
+  return label;
+}
+
+static GtkWidget *
+row_new (CwFindingList *self, const CwFinding *finding)
+{
+  GtkWidget *row = gtk_list_box_row_new (), *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
+  GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6), *button = gtk_button_new_with_label (_ ("Show me"));
+  GtkWidget *icon = gtk_image_new_from_icon_name (severities[finding->severity].icon);
+  GtkWidget *word = gtk_label_new (_ (severities[finding->severity].word));
+  g_autofree char *text = cw_finding_dup_text (finding, TRUE), *remedy = cw_finding_dup_remedy (finding, TRUE);
+  g_autofree char *name = g_strdup_printf ("%s: %s", _ (severities[finding->severity].word), text);
+  g_autofree char *show = g_strdup_printf (_ ("Show me: %s"), text);
+
+  gtk_widget_add_css_class (head, severities[finding->severity].style);
+  gtk_widget_add_css_class (word, "severity");
+  gtk_widget_set_hexpand (word, TRUE);
+  gtk_label_set_xalign (GTK_LABEL (word), 0);
+  gtk_widget_add_css_class (button, "flat");
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, show, -1);
+  g_signal_connect (button, "clicked", G_CALLBACK (show_clicked), self);
+  gtk_box_append (GTK_BOX (head), icon);
+  gtk_box_append (GTK_BOX (head), word);
+  gtk_box_append (GTK_BOX (head), button);
+  gtk_box_append (GTK_BOX (box), head);
+  gtk_box_append (GTK_BOX (box), wrapped (text, "finding"));
+  if (remedy != NULL)
+    gtk_box_append (GTK_BOX (box), wrapped (remedy, "remedy"));
+  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), box);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, name,
+                                  GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, remedy != NULL ? remedy : "", -1);
+  return row;
+}
+
+static void
+analysed (CwFindingList *self)
+{
+  CwAnalysis *analysis = self->document != NULL ? cw_document_get_analysis (self->document) : NULL;
+  GtkWidget *row = NULL;
+
+  while ((row = gtk_widget_get_first_child (self->list)) != NULL)
+    gtk_list_box_remove (GTK_LIST_BOX (self->list), row);
+  if (analysis == NULL)
+    {
+      gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "looking");
+      return;
+    }
+  for (guint i = 0; i < analysis->findings->len; i++)
+    gtk_list_box_append (GTK_LIST_BOX (self->list), row_new (self, g_ptr_array_index (analysis->findings, i)));
+  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), analysis->findings->len > 0 ? "list" : "empty");
+}
+
+/**
+ * cw_finding_list_set_document:
+ * @self: the list
+ * @document: (nullable): whose findings to show
+ */
+void
+cw_finding_list_set_document (CwFindingList *self, CwDocument *document)
+{
+  g_return_if_fail (CW_IS_FINDING_LIST (self));
+
+  if (document == self->document)
+    return;
+  if (self->document != NULL)
+    g_signal_handlers_disconnect_by_data (self->document, self);
+  g_set_object (&self->document, document);
+  if (document != NULL)
+    g_signal_connect_object (document, "analysed", G_CALLBACK (analysed), self, G_CONNECT_SWAPPED);
+  analysed (self);
+}
+
+static void
+cw_finding_list_dispose (GObject *object)
+{
+  CwFindingList *self = CW_FINDING_LIST (object);
+
+  if (self->document != NULL)
+    g_signal_handlers_disconnect_by_data (self->document, self);
+  g_clear_object (&self->document);
+  G_OBJECT_CLASS (cw_finding_list_parent_class)->dispose (object);
+}
+
+static void
+cw_finding_list_class_init (CwFindingListClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = cw_finding_list_dispose;
+  gtk_widget_class_set_template_from_resource (widget_class, "/org/creasewright/Creasewright/finding-list.ui");
+  gtk_widget_class_bind_template_child (widget_class, CwFindingList, list);
+  gtk_widget_class_bind_template_child (widget_class, CwFindingList, stack);
+  gtk_widget_class_bind_template_child (widget_class, CwFindingList, scroller);
+  gtk_widget_class_bind_template_callback (widget_class, activated);
+}
+
+static void
+cw_finding_list_init (CwFindingList *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+}

@@ -1,0 +1,344 @@
+/* cw-window.c: puts the parts of the window together and shows what the document says.
+ *
+ * Files are in cw-window-files.c, actions in cw-window-actions.c.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "cw-config.h"
+
+#include "cw-window-private.h"
+
+#include <glib/gi18n-lib.h>
+
+G_DEFINE_FINAL_TYPE (CwWindow, cw_window, GTK_TYPE_APPLICATION_WINDOW)
+
+/**
+ * cw_window_say:
+ * @self: the window
+ * @sentence: (nullable): what to tell the maker; NULL takes the message line away
+ */
+void
+cw_window_say (CwWindow *self, const char *sentence)
+{
+  g_return_if_fail (CW_IS_WINDOW (self));
+
+  if (sentence != NULL)
+    gtk_label_set_text (GTK_LABEL (self->message), sentence);
+  gtk_revealer_set_reveal_child (GTK_REVEALER (self->message_revealer), sentence != NULL);
+}
+
+/* --- what the document says -------------------------------------------------------------------------------------- */
+
+static void
+show_title (CwWindow *self)
+{
+  g_autofree char *title = NULL, *whole = NULL;
+  const char *state = NULL;
+
+  if (self->document == NULL)
+    {
+      gtk_label_set_text (GTK_LABEL (self->title), _ ("Creasewright"));
+      gtk_widget_set_visible (self->subtitle, FALSE);
+      gtk_window_set_title (GTK_WINDOW (self), _ ("Creasewright"));
+      return;
+    }
+  title = cw_document_dup_title (self->document);
+  if (!cw_document_is_saved (self->document))
+    state = _ ("Changes not saved");
+  else
+    state = cw_document_get_file (self->document) != NULL ? _ ("Saved") : _ ("Not saved yet");
+  gtk_label_set_text (GTK_LABEL (self->title), title);
+  gtk_label_set_text (GTK_LABEL (self->subtitle), state);
+  gtk_widget_set_visible (self->subtitle, TRUE);
+  whole = g_strdup_printf ("%s%s - %s", cw_document_is_saved (self->document) ? "" : "*", title, _ ("Creasewright"));
+  gtk_window_set_title (GTK_WINDOW (self), whole);
+}
+
+static void
+show_history (CwWindow *self)
+{
+  const char *undo = self->document != NULL ? cw_document_get_undo_name (self->document) : NULL;
+  const char *redo = self->document != NULL ? cw_document_get_redo_name (self->document) : NULL;
+  /* Translators: %s is what was done, such as "move score". */
+  g_autofree char *undo_words = undo != NULL ? g_strdup_printf (_ ("Undo %s"), undo) : g_strdup (_ ("Undo"));
+  /* Translators: %s is what was undone, such as "move score". */
+  g_autofree char *redo_words = redo != NULL ? g_strdup_printf (_ ("Redo %s"), redo) : g_strdup (_ ("Redo"));
+
+  gtk_widget_set_tooltip_text (self->undo_button, undo_words);
+  gtk_widget_set_tooltip_text (self->redo_button, redo_words);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->undo_button), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, undo_words,
+                                  -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->redo_button), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, redo_words,
+                                  -1);
+}
+
+static void
+show_findings (CwWindow *self)
+{
+  CwAnalysis *analysis = self->document != NULL ? cw_document_get_analysis (self->document) : NULL;
+  g_autofree char *count = cw_finding_list_dup_count (self->document);
+  g_autofree char *number = NULL;
+  const char *icon = "content-loading-symbolic";
+
+  if (analysis != NULL && analysis->findings->len > 0)
+    {
+      icon = cw_finding_list_get_icon (((CwFinding *) g_ptr_array_index (analysis->findings, 0))->severity);
+      number = g_strdup_printf ("%u", analysis->findings->len);
+    }
+  else if (analysis != NULL)
+    icon = "object-select-symbolic";
+  gtk_image_set_from_icon_name (GTK_IMAGE (self->findings_icon), icon);
+  gtk_label_set_text (GTK_LABEL (self->findings_label), number != NULL ? number : "");
+  gtk_widget_set_visible (self->findings_label, number != NULL);
+  gtk_widget_set_tooltip_text (self->findings_button, count);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->findings_button), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, count,
+                                  -1);
+}
+
+static void
+design_changed (CwWindow *self)
+{
+  cw_window_say (self, NULL);
+  show_history (self);
+  cw_window_update_actions (self);
+}
+
+static void
+file_changed (CwWindow *self)
+{
+  show_title (self);
+  cw_window_update_actions (self);
+}
+
+static void
+message_told (CwDocument *document, const char *sentence, CwWindow *self)
+{
+  cw_window_say (self, sentence);
+}
+
+/**
+ * cw_window_get_document:
+ * @self: the window
+ *
+ * Returns: (transfer none) (nullable): the open design
+ */
+CwDocument *
+cw_window_get_document (CwWindow *self)
+{
+  g_return_val_if_fail (CW_IS_WINDOW (self), NULL);
+  return self->document;
+}
+
+/**
+ * cw_window_set_document:
+ * @self: the window
+ * @document: (nullable): the design to lay on the table; NULL shows the start page
+ */
+void
+cw_window_set_document (CwWindow *self, CwDocument *document)
+{
+  g_return_if_fail (CW_IS_WINDOW (self));
+
+  if (self->document != NULL)
+    g_signal_handlers_disconnect_by_data (self->document, self);
+  g_set_object (&self->document, document);
+  if (document != NULL)
+    {
+      g_signal_connect_object (document, "changed", G_CALLBACK (design_changed), self, G_CONNECT_SWAPPED);
+      g_signal_connect_object (document, "analysed", G_CALLBACK (show_findings), self, G_CONNECT_SWAPPED);
+      g_signal_connect_object (document, "moment", G_CALLBACK (cw_window_update_actions), self, G_CONNECT_SWAPPED);
+      g_signal_connect_object (document, "file", G_CALLBACK (file_changed), self, G_CONNECT_SWAPPED);
+      g_signal_connect_object (document, "message", G_CALLBACK (message_told), self, 0);
+    }
+  cw_table_set_document (self->table, document);
+  cw_measure_entry_set_document (self->measure_entry, document);
+  cw_mark_bar_set_document (self->mark_bar, document);
+  cw_step_strip_set_document (self->steps, document);
+  cw_finding_list_set_document (self->findings, document);
+  if (document == NULL)
+    cw_start_page_refresh (self->start_page);
+  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), document != NULL ? "table" : "start");
+  gtk_widget_set_visible (self->findings_button, document != NULL);
+  cw_window_say (self, NULL);
+  show_title (self);
+  show_history (self);
+  show_findings (self);
+  cw_window_update_actions (self);
+  if (document != NULL)
+    gtk_widget_grab_focus (GTK_WIDGET (self->table));
+}
+
+/* --- start page, dropped files, closing -------------------------------------------------------------------------- */
+
+static void
+start_make (CwStartPage *page, CwDesign *design, CwWindow *self)
+{
+  g_autoptr (CwDocument) document = cw_document_new (design, NULL);
+
+  cw_window_set_document (self, document);
+}
+
+static void
+start_open (CwStartPage *page, GFile *file, CwWindow *self)
+{
+  cw_window_open (self, file);
+}
+
+static void
+start_open_sample (CwStartPage *page, GFile *file, CwWindow *self)
+{
+  cw_window_open_sample (self, file);
+}
+
+static gboolean
+dropped (GtkDropTarget *target, const GValue *value, double x, double y, CwWindow *self)
+{
+  GSList *files = g_value_get_boxed (value);
+
+  if (files == NULL)
+    return FALSE;
+  cw_window_open (self, files->data);
+  return TRUE;
+}
+
+static gboolean
+cw_window_close_request (GtkWindow *window)
+{
+  CwWindow *self = CW_WINDOW (window);
+
+  if (self->document != NULL && !cw_document_is_saved (self->document) && self->pending != CW_PENDING_CLOSE)
+    {
+      cw_window_guard (self, CW_PENDING_CLOSE, NULL);
+      return TRUE;
+    }
+  if (self->document != NULL && !cw_document_is_saved (self->document)
+      && gtk_revealer_get_reveal_child (GTK_REVEALER (self->guard_revealer)))
+    return TRUE; /* asked already, not answered */
+  if (self->settings != NULL)
+    {
+      gboolean maximized = gtk_window_is_maximized (window);
+      int width = 0, height = 0;
+
+      gtk_window_get_default_size (window, &width, &height);
+      g_settings_set_boolean (self->settings, "window-maximized", maximized);
+      if (!maximized && width >= 640 && height >= 480)
+        {
+          g_settings_set_int (self->settings, "window-width", width);
+          g_settings_set_int (self->settings, "window-height", height);
+        }
+    }
+  return GTK_WINDOW_CLASS (cw_window_parent_class)->close_request (window);
+}
+
+static void
+close_message (CwWindow *self)
+{
+  cw_window_say (self, NULL);
+}
+
+/* --- life -------------------------------------------------------------------------------------------------------- */
+
+static GSettings *
+find_settings (void)
+{
+  GSettingsSchemaSource *source = g_settings_schema_source_get_default ();
+  g_autoptr (GSettingsSchema) schema
+    = source != NULL ? g_settings_schema_source_lookup (source, CW_APP_ID, TRUE) : NULL;
+
+  return schema != NULL ? g_settings_new (CW_APP_ID) : NULL;
+}
+
+static void
+take_settings (CwWindow *self)
+{
+  self->settings = find_settings ();
+  if (self->settings == NULL)
+    return;
+  gtk_window_set_default_size (GTK_WINDOW (self), g_settings_get_int (self->settings, "window-width"),
+                               g_settings_get_int (self->settings, "window-height"));
+  if (g_settings_get_boolean (self->settings, "window-maximized"))
+    gtk_window_maximize (GTK_WINDOW (self));
+  cw_start_page_set_metric (self->start_page, g_settings_get_boolean (self->settings, "metric"));
+}
+
+static void
+cw_window_dispose (GObject *object)
+{
+  CwWindow *self = CW_WINDOW (object);
+
+  if (self->document != NULL)
+    g_signal_handlers_disconnect_by_data (self->document, self);
+  g_clear_object (&self->document);
+  g_clear_object (&self->settings);
+  g_clear_object (&self->pending_file);
+  if (self->chooser != NULL)
+    gtk_native_dialog_destroy (GTK_NATIVE_DIALOG (self->chooser));
+  g_clear_object (&self->chooser);
+  G_OBJECT_CLASS (cw_window_parent_class)->dispose (object);
+}
+
+static void
+cw_window_class_init (CwWindowClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = cw_window_dispose;
+  GTK_WINDOW_CLASS (klass)->close_request = cw_window_close_request;
+  g_type_ensure (CW_TYPE_START_PAGE);
+  g_type_ensure (CW_TYPE_TABLE);
+  g_type_ensure (CW_TYPE_MEASURE_ENTRY);
+  g_type_ensure (CW_TYPE_MARK_BAR);
+  g_type_ensure (CW_TYPE_STEP_STRIP);
+  g_type_ensure (CW_TYPE_FINDING_LIST);
+  gtk_widget_class_set_template_from_resource (widget_class, "/org/creasewright/Creasewright/window.ui");
+  gtk_widget_class_bind_template_child (widget_class, CwWindow, stack);
+  gtk_widget_class_bind_template_child (widget_class, CwWindow, title);
+  gtk_widget_class_bind_template_child (widget_class, CwWindow, subtitle);
+  gtk_widget_class_bind_template_child (widget_class, CwWindow, save_button);
+  gtk_widget_class_bind_template_child (widget_class, CwWindow, undo_button);
+  gtk_widget_class_bind_template_child (widget_class, CwWindow, redo_button);
+  gtk_widget_class_bind_template_child (widget_class, CwWindow, findings_button);
+  gtk_widget_class_bind_template_child (widget_class, CwWindow, findings_icon);
+  gtk_widget_class_bind_template_child (widget_class, CwWindow, findings_label);
+  gtk_widget_class_bind_template_child (widget_class, CwWindow, findings_revealer);
+  gtk_widget_class_bind_template_child (widget_class, CwWindow, message_revealer);
+  gtk_widget_class_bind_template_child (widget_class, CwWindow, message);
+  gtk_widget_class_bind_template_child (widget_class, CwWindow, guard_revealer);
+  gtk_widget_class_bind_template_child (widget_class, CwWindow, guard);
+  gtk_widget_class_bind_template_child (widget_class, CwWindow, start_page);
+  gtk_widget_class_bind_template_child (widget_class, CwWindow, table);
+  gtk_widget_class_bind_template_child (widget_class, CwWindow, measure_entry);
+  gtk_widget_class_bind_template_child (widget_class, CwWindow, mark_bar);
+  gtk_widget_class_bind_template_child (widget_class, CwWindow, steps);
+  gtk_widget_class_bind_template_child (widget_class, CwWindow, findings);
+  gtk_widget_class_bind_template_callback (widget_class, start_make);
+  gtk_widget_class_bind_template_callback (widget_class, start_open);
+  gtk_widget_class_bind_template_callback (widget_class, start_open_sample);
+  gtk_widget_class_bind_template_callback (widget_class, close_message);
+}
+
+static void
+cw_window_init (CwWindow *self)
+{
+  GtkDropTarget *target = gtk_drop_target_new (GDK_TYPE_FILE_LIST, GDK_ACTION_COPY);
+
+  gtk_widget_init_template (GTK_WIDGET (self));
+  gtk_widget_insert_action_group (GTK_WIDGET (self), "table", cw_table_get_actions (self->table));
+  g_signal_connect (target, "drop", G_CALLBACK (dropped), self);
+  gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (target));
+  take_settings (self);
+  cw_window_add_actions (self);
+  cw_window_set_document (self, NULL);
+}
+
+/**
+ * cw_window_new:
+ * @application: the application
+ *
+ * Returns: (transfer floating): a window that shows the start page
+ */
+GtkWidget *
+cw_window_new (GtkApplication *application)
+{
+  return g_object_new (CW_TYPE_WINDOW, "application", application, NULL);
+}
