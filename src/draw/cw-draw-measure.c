@@ -105,8 +105,9 @@ draw_run (const Run *run, const CwSheetMeasure *measures, guint n, const double 
 
       if (run->axis == 1)
         {
-          /* Beside the upright line, level with the arrow; pushed down where the one above stands too near. */
-          double base = MAX (tip + FIGURE * 0.36, taken + FIGURE * 1.25);
+          /* Beside the upright line, just above the arrow, where a mark that ends there does not run; pushed down where
+           * the one above stands too near. */
+          double base = MAX (tip - (touches ? 10 : 4), taken + FIGURE * 1.25);
           double side = clear >= 0 ? run->level + BEYOND + 4 : run->level - BEYOND - 4;
           figures (play, id, side, base, clear >= 0 ? CW_ANCHOR_START : CW_ANCHOR_END, text);
           taken = base;
@@ -223,13 +224,20 @@ cw_sheet_draw_measures (const CwSheetPlay *play, guint mark, guint n_before)
       for (guint i = 0; i < n_own; i++)
         {
           tips[i] = axis == 0 ? (run.level > box[3] ? box[3] : box[1]) : (run.level > box[2] ? box[2] : box[0]);
-          /* From the vertex itself where there is one. */
-          if (item->shape == CW_SHAPE_LINE)
+          /* From the nearest vertex that has this measure, so that no witness line runs along the mark. */
+          double nearest = G_MAXDOUBLE;
+          for (guint k = 0; item->shape == CW_SHAPE_LINE && k < item->line.n_vertices; k++)
             {
-              CwPoint p = cw_place_get_point (&item->line.vertices[own[i].vertex].at);
+              CwPoint p = cw_place_get_point (&item->line.vertices[k].at);
               double x, y;
               cw_sheet_view_to_output (play->view, play->map, p.x, p.y, &x, &y);
-              tips[i] = axis == 0 ? y : x;
+              double value = axis == 0 ? x : y, beside = axis == 0 ? y : x;
+              double wanted = run.origin + own[i].ticks * play->view->scale;
+              if (item->line.vertices[k].through || fabs (value - wanted) > 0.01
+                  || fabs (beside - run.level) >= nearest)
+                continue;
+              nearest = fabs (beside - run.level);
+              tips[i] = beside;
             }
         }
       draw_run (&run, own, n_own, tips, touches, clear);

@@ -48,8 +48,8 @@ static const CwPenStyle styles[CW_N_PENS] = {
 
 /* Warm neutrals; accents are a deep green, an amber and a yellow, each told also by the shape of what they colour. */
 const CwPalette cw_palette_paper = { 0x000000, 0xffffff, 0x595959, 0x3d3d3d, 1 };
-const CwPalette cw_palette_light = { 0x2a2520, 0xefe9df, 0x6b6358, 0x17695a, 1 };
-const CwPalette cw_palette_dark = { 0xf3ede3, 0x2b2724, 0xa79e91, 0xe2b45c, 1 };
+const CwPalette cw_palette_light = { 0x2a2520, 0xefe9df, 0x6b6358, 0x17695a, 1.2 };
+const CwPalette cw_palette_dark = { 0xf3ede3, 0x2b2724, 0xa79e91, 0xe2b45c, 1.2 };
 const CwPalette cw_palette_contrast = { 0xffffff, 0x000000, 0xe0e0e0, 0xffd84a, 1.5 };
 
 /**
