@@ -58,3 +58,29 @@ cw_make_four_bar (double p, double q, double r, double s, double size, const int
     = (CwJoint){ 0, 3, moved, joints[0].in_a, cw_vec3 (-p + r + s, 0, 0), cw_vec3 (-p + r + s, size, 0), ways[3] };
   return cw_linkage_new (4, 0, 4, joints, size);
 }
+
+/* The fold angle of a V fold's middle crease and page creases is 4.0 inches long here. */
+#define CW_MAKE_CREASE (CW_MAKE_SIZE * 0.4)
+
+/* A V fold glued into a card: page creases at a degrees from the spine, panels with b degrees at the tip. Marks are
+ * rounded to whole ticks as a design's are, tabs are turned exactly, and the right tab is glued `off` ticks out of
+ * place, in its page's flat coordinates (x along the crease). Bodies: 0 left page, held; 1, 2 the panels; 3 right page.
+ * Joints: 0 the spine, 1 left page crease, 2 middle crease, 3 right page crease. Shut: 180, 0, 180, 0 degrees. */
+static inline CwLinkage *
+cw_make_v_fold (double a_deg, double b_deg, CwVec3 off)
+{
+  CwVec3 o = cw_vec3 (0, 0, 0), up = cw_vec3 (0, 0, 1);
+  CwRigid still = cw_rigid_identity ();
+  double b = cw_make_rad (b_deg);
+  CwVec3 middle = cw_vec3 (round (CW_MAKE_CREASE * cos (b)), round (CW_MAKE_CREASE * sin (b)), 0);
+  CwVec3 right = cw_vec3 (round (CW_MAKE_CREASE * cos (2 * b)), round (CW_MAKE_CREASE * sin (2 * b)), 0);
+  CwJoint joints[4] = {
+    { 3, 0, cw_rigid_about_axis (o, up, cw_make_rad (a_deg)), still, o, cw_vec3 (CW_MAKE_SIZE, 0, 0), 1 },
+    { 0, 1, cw_rigid_about_axis (o, up, cw_make_rad (a_deg)), still, o, cw_vec3 (CW_MAKE_CREASE, 0, 0), 1 },
+    { 1, 2, still, still, o, middle, 1 },
+    { 2, 3, still, cw_rigid_about_axis (o, up, -2 * b), o, right, 1 },
+  };
+
+  joints[3].in_b.t = off;
+  return cw_linkage_new (4, 0, 4, joints, CW_MAKE_SIZE);
+}

@@ -87,6 +87,18 @@ struct CwLinkageWork
   gboolean *driven;
 };
 
+/* The next of a run of numbers from 0 to 1: splitmix64 (Steele, Lea & Flood, OOPSLA 2014; from memory). */
+static inline double
+cw_linkage_draw (guint64 *state)
+{
+  guint64 z = (*state += G_GUINT64_CONSTANT (0x9e3779b97f4a7c15));
+
+  z = (z ^ (z >> 30)) * G_GUINT64_CONSTANT (0xbf58476d1ce4e5b9);
+  z = (z ^ (z >> 27)) * G_GUINT64_CONSTANT (0x94d049bb133111eb);
+  z ^= z >> 31;
+  return (double) (z >> 11) * 0x1p-53;
+}
+
 CwRigid cw_linkage_joint_rigid (const CwLinkage *linkage, guint joint, double rho);
 void cw_linkage_place_child (const CwLinkage *linkage, guint body, double rho, CwRigid *places);
 

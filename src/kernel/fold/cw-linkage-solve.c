@@ -154,6 +154,8 @@ cw_block_close (const CwLinkage *linkage, CwLinkageWork *work, const CwBlock *bl
     {
       double longest = 0, norm_new;
 
+      if (rows == CW_ROWS_GIVE)
+        damping = MAX (damping, CW_DAMPING_GIVE * norm);
       for (guint i = 0; i < n; i++)
         work->slots[i] = slots[i];
       newton_step (work, block, work->slots, n_rows, damping);
@@ -185,7 +187,7 @@ cw_block_close (const CwLinkage *linkage, CwLinkageWork *work, const CwBlock *bl
         }
       if (norm <= CW_TOL_CLOSED / CW_CLOSED_MARGIN || damping > CW_DAMPING_MOST)
         break;
-      damping = damping < CW_DAMPING_FIRST ? CW_DAMPING_FIRST : damping * CW_DAMPING_EASE;
+      damping = MAX (CW_DAMPING_FIRST, damping * CW_DAMPING_EASE);
       cw_block_residual (linkage, work, block, x, rows, work->residual, work->jacobian);
     }
   return norm;
@@ -201,8 +203,11 @@ cw_block_tangent (const CwLinkage *linkage, CwLinkageWork *work, const CwBlock *
                   const double *x, CwRows rows, const double *rate, double *tangent)
 {
   guint n = block->n_joints, n_rows = block->n_loops * (guint) rows;
+  double damping = CW_DAMPING_LEAST;
 
   cw_block_residual (linkage, work, block, x, rows, work->residual, work->jacobian);
+  if (rows == CW_ROWS_GIVE)
+    damping = MAX (damping, CW_DAMPING_GIVE * norm_of (n_rows, work->residual));
   for (guint i = 0; i < n_rows; i++)
     {
       work->residual[i] = 0;
@@ -210,7 +215,7 @@ cw_block_tangent (const CwLinkage *linkage, CwLinkageWork *work, const CwBlock *
         if (slots[c] == CW_SLOT_DRIVEN)
           work->residual[i] += work->jacobian[i * n + c] * rate[c];
     }
-  newton_step (work, block, slots, n_rows, CW_DAMPING_LEAST);
+  newton_step (work, block, slots, n_rows, damping);
   for (guint i = 0; i < n; i++)
     tangent[i] = slots[i] == CW_SLOT_DRIVEN ? rate[i] : work->step[i];
 }
@@ -218,7 +223,7 @@ cw_block_tangent (const CwLinkage *linkage, CwLinkageWork *work, const CwBlock *
 /*
  * cw_block_looseness:
  * @slots: (array): which hinges may move
- * @tolerance: singular values up to this count as none
+ * @tolerance: singular values up to this count as none, or up to what the misfit at @x blurs
  * @null: (array) (out caller-allocates) (nullable): room for n_joints * n_joints numbers; the directions in which the
  *   free hinges can turn, one after another, n_joints numbers each, 0 for hinges that are not free
  *
@@ -233,6 +238,7 @@ cw_block_looseness (const CwLinkage *linkage, CwLinkageWork *work, const CwBlock
   g_autofree double *sigma = NULL;
 
   cw_block_residual (linkage, work, block, x, CW_ROWS_EXACT, work->residual, work->jacobian);
+  tolerance = MAX (tolerance, CW_TOL_LOOSE_BLUR * norm_of (n_rows, work->residual));
   n_free = gather (work, block, slots, n_rows, FALSE);
   v = g_new (double, n_free *n_free + 1);
   sigma = g_new (double, n_free + 1);

@@ -47,7 +47,7 @@ typedef struct
   double reached;           /* share of the step, 0 to 1; exact to 1e-4 at a dead point */
   double misfit_ticks;      /* how far loops miss closing at the worst place, 0 when exact */
   guint misfit_joint;       /* where; G_MAXUINT if exact */
-  gboolean needs_give;      /* closes only by the paper's give (above one tick) */
+  gboolean needs_give;      /* closes only by the paper's give (above what rounding to ticks explains) */
   gboolean two_ways;        /* two motions fit the scores' directions equally */
   gboolean other_way_moves; /* only scores folded the other way would move */
   gboolean sways;           /* a loop that moves has more freedom than it is driven by */

@@ -130,7 +130,7 @@ static CwCourse *
 still_path (const Task *task, CwRows rows)
 {
   return cw_course_new (task->ask->linkage, task->block, task->slots, task->from, task->to, task->sense, rows,
-                        MAX (task->ask->give, CW_TOL_EXACT_TICKS));
+                        task->ask->give + CW_TOL_EXACT_TICKS);
 }
 
 /* The ways out of the start for what drives now. */
@@ -310,9 +310,13 @@ go_on_with_give (const Task *task, CwAnswer *answer)
 {
   CwCourse *path = answer->path;
   guint n_exact = path->s->len;
-  double reached;
+  double stuck = cw_course_get_s (path, n_exact - 1), reached;
+  g_autofree double *x = g_memdup2 (cw_course_get_x (path, n_exact - 1), task->n * sizeof (double));
 
+  /* The last knot again, for at a dead point the exact tangent is boundless. */
   path->rows = CW_ROWS_GIVE;
+  cut_after (path, n_exact - 1);
+  cw_course_add (path, task->ask->work, stuck, x);
   reached = cw_course_follow (path, task->ask->work, 1, TRUE);
   if (reached >= 1 || task->ask->give > CW_TOL_EXACT_TICKS)
     {
@@ -366,7 +370,7 @@ find_sways (const Task *task, const CwCourse *path, double reached)
   loose = cw_block_looseness (ask->linkage, ask->work, task->block, slots, x,
                               rows == CW_ROWS_EXACT ? CW_TOL_LOOSE : CW_TOL_LOOSE_GIVE, null);
   scratch = cw_course_new (ask->linkage, task->block, slots, task->from, task->to, task->sense, rows,
-                           MAX (ask->give, CW_TOL_EXACT_TICKS));
+                           ask->give + CW_TOL_EXACT_TICKS);
   for (guint k = 0; k < loose; k++)
     {
       for (guint i = 0; i < n; i++)

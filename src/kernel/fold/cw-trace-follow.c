@@ -202,10 +202,12 @@ predict (const CwCourse *path, double ahead, double *x)
 static gboolean
 accept (const CwCourse *path, const double *guess, const double *x, double turn)
 {
-  double shut = G_PI + (path->rows == CW_ROWS_EXACT ? CW_TOL_SHUT : CW_TOL_SHUT_GIVE);
+  gboolean exact = path->rows == CW_ROWS_EXACT;
+  double shut = G_PI + (exact ? CW_TOL_SHUT : CW_TOL_SHUT_GIVE);
+  double near = CW_FOLLOW_NEAR * turn + (exact ? CW_TOL_SHUT : CW_FOLLOW_NEAR_GIVE);
 
   for (guint i = 0; i < path->block->n_joints; i++)
-    if (!(fabs (x[i] - guess[i]) <= CW_FOLLOW_NEAR * turn + CW_TOL_SHUT) || fabs (x[i]) > shut)
+    if (!(fabs (x[i] - guess[i]) <= near) || fabs (x[i]) > shut)
       return FALSE;
   return TRUE;
 }
@@ -264,7 +266,9 @@ cw_course_follow (CwCourse *path, CwLinkageWork *work, double goal, gboolean may
               done = TRUE;
               break;
             }
-          if (cw_course_close (path, work, NULL, NULL, CW_TRIES_CORRECT, x) && accept (path, guess, x, turn))
+          if (cw_course_close (path, work, NULL, NULL, path->rows == CW_ROWS_EXACT ? CW_TRIES_CORRECT : CW_TRIES_MEND,
+                               x)
+              && accept (path, guess, x, turn))
             {
               done = TRUE;
               break;

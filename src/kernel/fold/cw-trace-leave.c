@@ -36,18 +36,6 @@ typedef struct
   GArray *finds; /* of Find */
 } Search;
 
-/* splitmix64 (Steele, Lea & Flood, OOPSLA 2014; from memory): 0 to 1. */
-static double
-draw (Search *search)
-{
-  guint64 z = (search->random += G_GUINT64_CONSTANT (0x9e3779b97f4a7c15));
-
-  z = (z ^ (z >> 30)) * G_GUINT64_CONSTANT (0xbf58476d1ce4e5b9);
-  z = (z ^ (z >> 27)) * G_GUINT64_CONSTANT (0x94d049bb133111eb);
-  z ^= z >> 31;
-  return (double) (z >> 11) * 0x1p-53;
-}
-
 /* The way a following hinge must leave in: from 0 its own, from +-180 back; 0: either. */
 static int
 way_out (const Search *search, guint i)
@@ -129,7 +117,8 @@ keep_find (Search *search)
   if (find.loose && path->rows == CW_ROWS_EXACT)
     relax (search);
   for (guint k = 0; k < search->finds->len; k++)
-    if (farthest (n, g_array_index (search->finds, Find, k).x, search->x) < CW_LEAVE_SAME)
+    if (farthest (n, g_array_index (search->finds, Find, k).x, search->x)
+        < (path->rows == CW_ROWS_EXACT ? CW_LEAVE_SAME : CW_SNAP_NEAR_GIVE))
       return;
 
   for (guint i = 0; i < n; i++)
@@ -193,13 +182,13 @@ try_guess (Search *search, guint trial)
         continue;
       if (trial >= 2)
         {
-          double kind = draw (search);
+          double kind = cw_linkage_draw (&search->random);
 
           /* A quarter of the hinges stay, the others turn by a tenth to ten times the driver's turn. */
-          size *= kind < 0.25 ? 0 : exp ((draw (search) * 2 - 1) * G_LN10);
+          size *= kind < 0.25 ? 0 : exp ((cw_linkage_draw (&search->random) * 2 - 1) * G_LN10);
         }
       if (way == 0)
-        way = draw (search) < 0.5 ? -1 : 1;
+        way = cw_linkage_draw (&search->random) < 0.5 ? -1 : 1;
       search->x[i] += way * MIN (size, 1);
     }
   cw_course_ramp (path, search->ahead, search->x);
@@ -232,11 +221,29 @@ compare_finds (gconstpointer a, gconstpointer b)
     return f->wrong < g->wrong ? -1 : 1;
   if (f->right != g->right)
     return f->right > g->right ? -1 : 1;
-  if (fabs (f->misfit - g->misfit) > CW_TOL_NEEDS_GIVE_TICKS)
+  if (fabs (f->misfit - g->misfit) > CW_LEAVE_SAME_TICKS)
     return f->misfit < g->misfit ? -1 : 1;
   if (fabs (f->turn - g->turn) > CW_LEAVE_SAME * (f->turn + g->turn))
     return f->turn < g->turn ? -1 : 1;
   return f->number < g->number ? -1 : 1;
+}
+
+/* Whether the last knot is near enough to the start to go there straight. */
+static gboolean
+is_back (Search *search, const CwCourse *way)
+{
+  guint n = way->block->n_joints;
+  const double *knot = cw_course_get_x (way, way->s->len - 1);
+
+  if (way->rows == CW_ROWS_EXACT)
+    return farthest (n, knot, search->start) <= CW_LEAVE_BACK;
+
+  /* Within give the last few degrees are better gone straight than followed: near shut the least misfit swings. */
+  if (farthest (n, knot, search->start) > CW_LEAVE_BACK_GIVE)
+    return FALSE;
+  for (guint i = 0; i < n; i++)
+    search->x[i] = (knot[i] + search->start[i]) / 2;
+  return cw_course_close (search->path, search->work, NULL, NULL, CW_TRIES_MEND, search->x);
 }
 
 /* The motion from the start through `x` at search->ahead, if walking back from there comes to the start. */
@@ -244,7 +251,6 @@ static CwCourse *
 walk_back (Search *search, const double *x)
 {
   guint n = search->path->block->n_joints;
-  double back = search->path->rows == CW_ROWS_EXACT ? CW_LEAVE_BACK : CW_LEAVE_BACK_GIVE;
   g_autoptr (CwCourse) way = cw_course_copy (search->path);
   CwCourse *path;
   double goal = search->ahead, first;
@@ -264,7 +270,7 @@ walk_back (Search *search, const double *x)
       cw_course_add (way, search->work, 1, end);
       goal = 1;
     }
-  while (farthest (n, cw_course_get_x (way, way->s->len - 1), search->start) > back)
+  while (!is_back (search, way))
     {
       goal /= 2;
       if (goal * search->turn / search->ahead < CW_FOLLOW_LEAST * search->turn
@@ -361,41 +367,58 @@ cw_course_leave (const CwCourse *still, CwLinkageWork *work, const double *hint,
   return paths;
 }
 
+/* Whether, with these hinges free, closed positions near the start are as loose to first order as the start itself. */
+static gboolean
+is_evenly_loose (const CwCourse *still, CwLinkageWork *work, const CwSlot *slots)
+{
+  guint n = still->block->n_joints;
+  double tolerance = still->rows == CW_ROWS_EXACT ? CW_TOL_LOOSE : CW_TOL_LOOSE_GIVE;
+  g_autofree double *null = g_new (double, (gsize) n *n + n);
+  double *x = null + (gsize) n * n;
+  g_autoptr (CwCourse) course = cw_course_new (still->linkage, still->block, slots, still->from, still->to,
+                                               still->sense, still->rows, still->allowed);
+  guint loose = cw_block_looseness (still->linkage, work, still->block, slots, still->from, tolerance, null);
+  guint64 random = CW_LEAVE_SEED;
+
+  for (guint trial = 0; loose > 0 && trial < CW_LEAVE_SAMPLES; trial++)
+    {
+      for (guint i = 0; i < n; i++)
+        x[i] = still->from[i];
+      for (guint k = 0; k < loose; k++)
+        {
+          double share = (cw_linkage_draw (&random) * 2 - 1) * CW_LEAVE_SPREAD;
+
+          for (guint i = 0; i < n; i++)
+            x[i] += share * null[k * n + i];
+        }
+      if (!cw_course_close (course, work, NULL, NULL, CW_TRIES_CLOSE, x)
+          || farthest (n, x, still->from) < CW_LEAVE_SPREAD / 10
+          || cw_block_looseness (still->linkage, work, still->block, slots, x, tolerance, NULL) != loose)
+        return FALSE;
+    }
+  return TRUE;
+}
+
 /*
  * cw_course_is_singular:
- * @still: a motion without knots
+ * @still: a course without knots
  *
- * Returns: whether first order sees more ways out of the start, with the driven hinges held, than there are: looks at
- *   closed positions nearby
+ * Returns: whether first order cannot be trusted at the start: it sees more ways open than there are at closed
+ *   positions nearby, with the driven hinges held or with them free
  */
 gboolean
 cw_course_is_singular (const CwCourse *still, CwLinkageWork *work)
 {
   guint n = still->block->n_joints;
   double tolerance = still->rows == CW_ROWS_EXACT ? CW_TOL_LOOSE : CW_TOL_LOOSE_GIVE;
-  g_autofree double *null = g_new (double, (gsize) n *n + n);
-  double *x = null + (gsize) n * n;
-  g_autoptr (CwCourse) path = cw_course_copy (still);
-  guint loose = cw_block_looseness (still->linkage, work, still->block, still->slots, still->from, tolerance, null);
-  Search search = { .random = CW_LEAVE_SEED };
+  g_autofree CwSlot *slots = g_memdup2 (still->slots, n * sizeof (CwSlot));
 
-  if (loose == 0)
+  if (cw_block_looseness (still->linkage, work, still->block, slots, still->from, tolerance, NULL) == 0)
     return FALSE;
-  for (guint trial = 0; trial < CW_LEAVE_SAMPLES; trial++)
-    {
-      for (guint i = 0; i < n; i++)
-        x[i] = still->from[i];
-      for (guint k = 0; k < loose; k++)
-        {
-          double share = (draw (&search) * 2 - 1) * CW_LEAVE_SPREAD;
-
-          for (guint i = 0; i < n; i++)
-            x[i] += share * null[k * n + i];
-        }
-      if (cw_course_close (path, work, NULL, NULL, CW_TRIES_CLOSE, x)
-          && farthest (n, x, still->from) > CW_LEAVE_SPREAD / 10
-          && cw_block_looseness (still->linkage, work, still->block, still->slots, x, tolerance, NULL) == loose)
-        return FALSE;
-    }
-  return TRUE;
+  if (!is_evenly_loose (still, work, slots))
+    return TRUE;
+  for (guint i = 0; i < n; i++)
+    if (slots[i] == CW_SLOT_DRIVEN)
+      slots[i] = CW_SLOT_FREE;
+  return !is_evenly_loose (still, work, slots);
 }

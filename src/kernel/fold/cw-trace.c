@@ -67,7 +67,7 @@ answer_blocks (CwTrace *trace, const double *hint, const CwDrive *drives, guint 
           result->misfit_joint = path->misfit_joint;
         }
     }
-  result->needs_give = result->reached > 0 && result->misfit_ticks > CW_TOL_NEEDS_GIVE_TICKS;
+  result->needs_give = result->reached > 0 && result->misfit_ticks > CW_TOL_EXACT_TICKS;
 }
 
 /**

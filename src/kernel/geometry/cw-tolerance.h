@@ -42,6 +42,9 @@
  * (CW_TOL_LOOSE) and far over rounding, so that undamped steps are the shortest ones. */
 #define CW_DAMPING_LEAST 1e-9
 #define CW_DAMPING_FIRST 1e-3
+/* Where loops close only within give, directions weaker than this many times the misfit are left alone: near shut a V
+ * fold that is a little off would else swing through a right angle to save a hair of misfit. */
+#define CW_DAMPING_GIVE 4.0
 #define CW_DAMPING_MOST 10.0
 #define CW_DAMPING_EASE 10.0
 /* Evaluations to correct a predicted position, to close a far guess, and to mend an interpolated one. */
@@ -54,11 +57,14 @@
 #define CW_TOL_LOOSE 1e-6
 /* The same where loops close only within rounding or give, which blurs them by misfit / size. No unit. */
 #define CW_TOL_LOOSE_GIVE 5e-3
+#define CW_TOL_LOOSE_BLUR 3.0
 
 /* Following: a hinge turns no more than this between two knots, so that interpolation is good to 1e-4 before it is
  * mended; a corrected position may differ from the guess by no more than a share of the turn made. */
 #define CW_FOLLOW_TURN 0.12
 #define CW_FOLLOW_NEAR 0.25
+/* ... and where loops close only within give, by this more: two degrees, what give blurs angles by. */
+#define CW_FOLLOW_NEAR_GIVE 0.035
 /* ... below this step the motion is stuck: a hundredth of what a dead point must be exact to. Share of the step. */
 #define CW_FOLLOW_LEAST 1e-6
 /* Near an end that may be flat the steps halve until no hinge is further from it than this; then flat is tried. */
@@ -78,7 +84,7 @@
 /* Two positions nearer than this are one; a motion leads back to the start if it comes this near. */
 #define CW_LEAVE_SAME 1e-3
 #define CW_LEAVE_BACK 0.012
-#define CW_LEAVE_BACK_GIVE 0.12
+#define CW_LEAVE_BACK_GIVE 0.3
 /* Ways out kept for comparison. */
 #define CW_LEAVE_WAYS 4
 /* To tell a singular state: positions looked at nearby, and how far off the hinges are turned for it. */
@@ -88,14 +94,26 @@
 #define CW_LEAVE_TRIALS 64
 #define CW_LEAVE_SEED 0x63726561u
 
-/* Above one tick a motion closes by the paper's give (kernel, "Give"). Ticks. */
-#define CW_TOL_NEEDS_GIVE_TICKS 1.0
+/* Misfits nearer than this are the same when ways out are ranked: what rounding makes of one. Ticks. */
+#define CW_LEAVE_SAME_TICKS 1.0
 
 /* Whether listed hinges alone keep loops closed is looked at this many times along the step, and at least this far. */
 #define CW_PLAIN_LOOKS 16
 #define CW_PLAIN_TURN 0.1
 /* A hinge that takes part in a way still open by less than this share is settled by what drives. */
 #define CW_TOL_OPEN 1e-5
+
+/* Freedom (fold/cw-linkage-freedom.c): guesses, and how far hinges are turned for them, in radians: far enough that
+ * what vanishes at flat is seen, near enough to stay on the state's own motions; within give so far that give cannot
+ * pay for it. */
+#define CW_FREEDOM_TRIALS 24
+#define CW_FREEDOM_TURN 0.2
+#define CW_FREEDOM_TURN_GIVE 0.5
+/* Closed positions are looked at down to this share of the turn, and must lie about as far off as looked for. */
+#define CW_FREEDOM_NEAREST 0.1
+#define CW_FREEDOM_SPREAD 0.3
+
+/* --- End of linkages. --- */
 
 /* A panel stands in the plane of the held one when no corner is farther off than this, in ticks. Poses are exact to far
  * less; a tick is what the flat geometry is rounded to. */
