@@ -1,0 +1,135 @@
+#!/usr/bin/python3
+"""How creasewright-cli behaves as a program: exit statuses, what goes where, files it cannot read. Told over TAP.
+
+check-tool.py CREASEWRIGHT-CLI CARDS-FOLDER
+
+The statuses are the tool page's (0 no error, 1 an error found, 2 cannot read or wrong call); that help and version go to
+standard output and faults to standard error is the GNU coding standards' "Command-Line Interfaces".
+"""
+import json
+import os
+import shutil
+import subprocess
+import sys
+import tempfile
+
+CLI, CARDS = (os.path.abspath(x) for x in sys.argv[1:3])
+GOOD = os.path.join(CARDS, '01-half-fold.creasecard')
+BAD = os.path.join(CARDS, '01-half-fold-broken-1.creasecard')
+number = 0
+
+
+def run(*words, **settings):
+    """Runs with no display and plain settings unless told otherwise."""
+    env = {k: v for k, v in os.environ.items() if k not in ('DISPLAY', 'WAYLAND_DISPLAY', 'LANGUAGE', 'LANG')}
+    env['LC_ALL'] = settings.pop('locale', 'C.UTF-8')
+    return subprocess.run([CLI, *words], capture_output=True, env=env, timeout=60, **settings)
+
+
+def tell(name, right, answer=None):
+    global number
+    number += 1
+    print('%sok %d /tool/%s' % ('' if right else 'not ', number, name))
+    if not right and answer is not None:
+        print('# status %d, %r' % (answer.returncode, (answer.stderr or answer.stdout)[:300]))
+
+
+def one_line(answer):
+    return answer.stderr.count(b'\n') == 1 and answer.stderr.endswith(b'\n')
+
+
+def refused(name, answer, *parts):
+    """Status 2, nothing on standard output, one line on standard error with these parts."""
+    said = answer.stderr.decode()
+    tell(name, answer.returncode == 2 and answer.stdout == b'' and one_line(answer) and all(p in said for p in parts), answer)
+
+
+def calls():
+    for words in (['--version'], ['--help'], ['-h'], ['help'], ['check', '--help'], ['report', '--help'], ['show', '--help']):
+        a = run(*words)
+        tell('help/%s' % ' '.join(words), a.returncode == 0 and a.stderr == b'' and b'creasewright-cli' in a.stdout, a)
+    offered = [line.split()[0] for line in run('--help').stdout.decode().splitlines() if line.startswith('  ')][1:]
+    tell('help/every-command-offered-helps', len(offered) >= 3 and all(run(c, '--help').returncode == 0 for c in offered))
+    refused('call/no-command', run())
+    refused('call/unknown-command', run('fly', GOOD), 'fly')
+    refused('call/unknown-option', run('check', '--wide', GOOD), '--wide')
+    refused('call/check-without-file', run('check'), 'check')
+    refused('call/report-without-file', run('report'), 'report')
+    refused('call/report-with-two-files', run('report', GOOD, GOOD), 'report')
+
+
+def answers():
+    a = run('check', GOOD)
+    tell('check/nothing-wrong', a.returncode == 0 and a.stderr == b'' and GOOD.encode() in a.stdout, a)
+    b = run('check', BAD)
+    tell('check/an-error', b.returncode == 1 and b.stderr == b'' and b'error' in b.stdout, b)
+    both = run('check', GOOD, BAD)
+    tell('check/several-files', both.returncode == 1 and both.stdout == a.stdout + b.stdout, both)
+    listed = run('check', '--json', GOOD, BAD)
+    entries = json.loads(listed.stdout)
+    tell('check/json', listed.returncode == 1 and [e['verdict'] for e in entries] == ['clear', 'errors']
+         and entries[1]['findings'][0]['code'] == 'score-stops-short' and entries[1]['file'] == BAD, listed)
+    some = run('check', GOOD, '/no/such/card', BAD)
+    tell('check/one-of-several-missing', some.returncode == 2 and some.stdout == both.stdout and one_line(some), some)
+
+    r = run('report', BAD)
+    tell('report/also-with-an-error', r.returncode == 1 and json.loads(r.stdout)['verdict'] == 'errors' and r.stderr == b'', r)
+    tell('report/no-minus-zero', b'-0,' not in r.stdout and b'-0]' not in r.stdout and b'-0 ' not in r.stdout)
+    odd = os.path.join(SCRATCH, '--report')
+    shutil.copy(GOOD, odd)
+    tell('report/a-file-like-an-option', run('report', '--', '--report', cwd=SCRATCH).returncode == 0)
+
+    locales = subprocess.run(['locale', '-a'], capture_output=True, text=True).stdout.split()
+    other = next((x for x in locales if x.lower().startswith(('de_', 'fr_', 'nl_')) and 'utf' in x.lower()), None)
+    same = run('report', BAD, locale=other).stdout == r.stdout if other else True
+    tell('report/same-bytes-in-%s%s' % (other or 'another-locale', '' if other else ' # SKIP no such locale here'), same)
+    tell('report/same-bytes-in-the-C-locale', run('report', BAD, locale='C').stdout == r.stdout)
+    if os.path.exists('/dev/full'):
+        with open('/dev/full', 'wb') as full:
+            env = dict(os.environ, LC_ALL='C.UTF-8')
+            for words in (['report', GOOD], ['check', GOOD], ['check', '--json', GOOD]):
+                a = subprocess.run([CLI, *words], stdout=full, stderr=subprocess.PIPE, env=env, timeout=60)
+                tell('full-disk/%s' % ' '.join(words[:-1]), a.returncode == 2 and one_line(a), None)
+
+
+def files():
+    with open(GOOD, 'rb') as f:
+        whole = f.read()
+
+    def file(name, content):
+        path = os.path.join(SCRATCH, name)
+        with open(path, 'wb') as f:
+            f.write(content)
+        return path
+
+    for command in ('check', 'report'):
+        refused('%s/missing' % command, run(command, '/no/such/card.creasecard'), '/no/such/card.creasecard')
+        refused('%s/a-folder' % command, run(command, SCRATCH), SCRATCH)
+        refused('%s/empty' % command, run(command, file('empty', b'')), 'empty')
+        refused('%s/cut-short' % command, run(command, file('short', whole[:len(whole) // 2])), 'short')
+        refused('%s/not-text' % command, run(command, file('noise', bytes(range(256)) * 8)), 'noise')
+        refused('%s/not-a-design' % command, run(command, file('other', b'{"format": "a shopping list"}')), 'other', 'format')
+        refused('%s/newer' % command, run(command, file('newer', whole.replace(b'"version": 1', b'"version": 99'))), 'newer')
+        wrong = whole.replace(b'"5 1/2 in"', b'"5 1/2 inched"', 1)
+        refused('%s/names-the-place' % command, run(command, file('wrong', wrong)), 'wrong', 'pieces[0].outline[0]')
+        refused('%s/deep' % command, run(command, file('deep', b'[' * 100000)), 'deep')
+    huge = os.path.join(SCRATCH, 'huge')
+    with open(huge, 'wb') as f:
+        f.truncate(3 << 30)
+    refused('check/huge', run('check', huge), 'huge')
+    os.unlink(huge)
+    locked = file('locked', whole)
+    os.chmod(locked, 0)
+    if os.access(locked, os.R_OK):
+        tell('check/not-allowed # SKIP this user may read everything', True)
+    else:
+        refused('check/not-allowed', run('check', locked), 'locked')
+    a = run('check', file('spaces and ümlauts.creasecard', whole))
+    tell('check/odd-names', a.returncode == 0 and 'spaces and ümlauts'.encode() in a.stdout, a)
+
+
+with tempfile.TemporaryDirectory() as SCRATCH:
+    calls()
+    answers()
+    files()
+print('1..%d' % number)
