@@ -1,0 +1,40 @@
+# bash completion for creasewright-cli
+# SPDX-License-Identifier: GPL-3.0-or-later
+
+_creasewright_cli ()
+{
+  local cur prev command
+  COMPREPLY=()
+  cur=${COMP_WORDS[COMP_CWORD]}
+  prev=${COMP_WORDS[COMP_CWORD - 1]}
+  command=${COMP_WORDS[1]}
+
+  if ((COMP_CWORD == 1)); then
+    mapfile -t COMPREPLY < <(compgen -W 'check report show --help --version' -- "$cur")
+    return
+  fi
+  case $prev in
+    --from)
+      mapfile -t COMPREPLY < <(compgen -W 'front back table' -- "$cur")
+      return
+      ;;
+    --state | --fraction)
+      return
+      ;;
+    -o | --output)
+      mapfile -t COMPREPLY < <(compgen -f -- "$cur")
+      return
+      ;;
+  esac
+  if [[ $cur == -* ]]; then
+    case $command in
+      check) mapfile -t COMPREPLY < <(compgen -W '--json --help' -- "$cur") ;;
+      show) mapfile -t COMPREPLY < <(compgen -W '--output --flat --state --fraction --from --help' -- "$cur") ;;
+      *) mapfile -t COMPREPLY < <(compgen -W '--help' -- "$cur") ;;
+    esac
+    return
+  fi
+  mapfile -t COMPREPLY < <(compgen -d -- "$cur"; compgen -f -X '!*.creasecard' -- "$cur")
+}
+
+complete -o filenames -F _creasewright_cli creasewright-cli
