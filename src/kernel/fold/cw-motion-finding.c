@@ -146,8 +146,8 @@ tell_four_bar (const CwMotionTold *told, const CwFourBar *bars, const char *degr
 {
   const CwPanelSet *set = told->set;
   double hair = CW_TOL_DEAD_POINT * (bars->p + bars->q + bars->r + bars->s);
-  g_autofree char *p = named_bar_text (set, bars, bars->d, bars->a, bars->p);
-  g_autofree char *q = named_bar_text (set, bars, bars->d, bars->b, bars->q);
+  g_autofree char *p = bar_text (set, bars, bars->p);
+  g_autofree char *q = bar_text (set, bars, bars->q);
   g_autofree char *r = named_bar_text (set, bars, bars->a, bars->c, bars->r);
   g_autofree char *s = named_bar_text (set, bars, bars->b, bars->c, bars->s);
   const char *name = step_name (told->step), *fold = fold_name (set, bars->d), *ridge = fold_name (set, bars->c);

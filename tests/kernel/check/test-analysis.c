@@ -1,0 +1,117 @@
+/* test-analysis.c: the order in which findings are told, one fault told once, and a finding's words.
+ *
+ * What is checked is the project's own page on the report ("Finding codes"); no outside source.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "card-fixture.h"
+
+#include "check/cw-analysis.h"
+
+/* A score that stops short (error of the drawing), two angles asked of one line in two steps (error of the steps). */
+static const char *spoilt = CARD_HEAD CARD_INCH
+  "'pieces': [ { 'id': 'base', 'outline': [['0','0'],['8','0'],['8','6'],['0','6']], 'hold': ['6','3'], 'marks': ["
+  " { 'id': 'cut', 'kind': 'cut', 'line': [['4','2'],['4','4']] },"
+  " { 'id': 'up', 'kind': 'score', 'fold': 'toward', 'line': [['4','0'],['4','2']] },"
+  " { 'id': 'down', 'kind': 'score', 'fold': 'toward', 'line': [['4','4'],['4','6']] },"
+  " { 'id': 'short', 'kind': 'score', 'fold': 'toward', 'line': [['6','0'],['6','5']] } ] } ],"
+  "'steps': [ { 'id': 'one', 'do': 'fold', 'folds': [ { 'score': 'base/up', 'to': 90 }, { 'score': 'base/down', 'to': "
+  "80 } ] },"
+  " { 'id': 'two', 'do': 'fold', 'folds': [ { 'score': 'base/up', 'to': 100 }, { 'score': 'base/down', 'to': 0 } ] } ] "
+  "}";
+
+static void
+test_worst_first_and_once (void)
+{
+  g_autoptr (CwDesign) design = card_design (spoilt);
+  g_autoptr (CwAnalysis) analysis = cw_analysis_new (design);
+  const CwFinding *last = NULL;
+  guint n_moves = 0;
+
+  for (guint i = 0; i < analysis->findings->len; i++)
+    {
+      const CwFinding *finding = g_ptr_array_index (analysis->findings, i);
+
+      if (last)
+        {
+          g_assert_cmpint (last->severity, <=, finding->severity);
+          if (last->severity == finding->severity)
+            g_assert_cmpint (last->code, <=, finding->code);
+        }
+      last = finding;
+      if (finding->code != CW_FINDING_CANNOT_MOVE)
+        continue;
+      n_moves++;
+      g_assert_cmpstr (finding->step, ==, "one");
+      g_assert_cmpuint (finding->steps->len, ==, 2);
+      g_assert_cmpstr (g_ptr_array_index (finding->steps, 1), ==, "two");
+    }
+  g_assert_cmpuint (n_moves, ==, 1);
+  g_assert_cmpint (((const CwFinding *) g_ptr_array_index (analysis->findings, 0))->code, ==,
+                   CW_FINDING_SCORE_STOPS_SHORT);
+  g_assert_cmpint (cw_analysis_get_verdict (analysis), ==, CW_VERDICT_ERRORS);
+}
+
+static void
+test_verdict_clear (void)
+{
+  g_autoptr (CwDesign) design = card_design (
+    CARD_HEAD CARD_INCH "'pieces': [ { 'id': 'base', 'outline': [['0','0'],['8','0'],['8','6'],['0','6']],"
+                        " 'marks': [] } ], 'steps': [] }");
+  g_autoptr (CwAnalysis) analysis = cw_analysis_new (design);
+  g_autoptr (CwAnalysis) same = cw_analysis_ref (analysis);
+
+  g_assert_cmpint (cw_analysis_get_verdict (same), ==, CW_VERDICT_CLEAR);
+}
+
+static void
+test_words (void)
+{
+  static const struct
+  {
+    const char *words, *text;
+  } cases[] = {
+    { "{1} before {0}, {0} again", "B before A, A again" },
+    { "{10} of {2}", "K of C" },
+    { "{11} and {} and {x} and {0", "{11} and {} and {x} and {0" },
+    { "{2}{1}{0}", "CBA" },
+    { "no measure: {", "no measure: {" },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (CwFinding) finding = cw_finding_new (CW_FINDING_SWAYS);
+      g_autofree char *text = NULL, *remedy = NULL;
+
+      cw_finding_set_words (finding, cases[i].words, NULL, "A", "B", "C", "D", "E", "F", "G", "H", "I", "J", "K", NULL);
+      text = cw_finding_dup_text (finding, FALSE);
+      remedy = cw_finding_dup_remedy (finding, FALSE);
+      g_assert_cmpstr (text, ==, cases[i].text);
+      g_assert_null (remedy);
+    }
+}
+
+/* An argument is text: what looks like a place for another one in a maker's title stays as it is. */
+static void
+test_words_are_filled_once (void)
+{
+  g_autoptr (CwFinding) finding = cw_finding_new (CW_FINDING_SWAYS);
+  g_autofree char *text = NULL, *remedy = NULL;
+
+  cw_finding_set_words (finding, "{0} and {1}", "so {1}", "{1}", "%s{0}", NULL);
+  text = cw_finding_dup_text (finding, TRUE);
+  remedy = cw_finding_dup_remedy (finding, TRUE);
+  g_assert_cmpstr (text, ==, "{1} and %s{0}");
+  g_assert_cmpstr (remedy, ==, "so %s{0}");
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/check/analysis/worst-first-and-once", test_worst_first_and_once);
+  g_test_add_func ("/check/analysis/nothing-to-say-is-clear", test_verdict_clear);
+  g_test_add_func ("/check/analysis/words-are-filled-in", test_words);
+  g_test_add_func ("/check/analysis/words-are-filled-once", test_words_are_filled_once);
+  return g_test_run ();
+}
