@@ -141,18 +141,27 @@ test_true_size (void)
   g_assert_cmpuint (header[20] << 24 | header[21] << 16 | header[22] << 8 | header[23], ==, 288);
 }
 
+/* No dates, no chance. (In an SVG cairo numbers its surfaces through the life of a process; that number is left out.)
+ */
 static void
 test_same_bytes (void)
 {
   g_autoptr (CwDrawList) list = four_lines ();
+  g_autoptr (GRegex) surface = g_regex_new ("id=\"surface[0-9]+\"", 0, 0, NULL);
+  gsize a, b;
 
-  for (guint kind = CW_PICTURE_SVG; kind <= CW_PICTURE_PDF; kind++)
+  for (guint kind = CW_PICTURE_PNG; kind <= CW_PICTURE_PDF; kind++)
     {
-      gsize a, b;
       g_autofree char *one = write_picture (list, kind, "one", &a);
+      g_usleep (kind == CW_PICTURE_PDF ? 1100000 : 0); /* a PDF date has whole seconds */
       g_autofree char *two = write_picture (list, kind, "two", &b);
       g_assert_cmpmem (one, (int) a, two, (int) b);
     }
+  g_autofree char *one = write_picture (list, CW_PICTURE_SVG, "one", &a);
+  g_autofree char *two = write_picture (list, CW_PICTURE_SVG, "two", &b);
+  g_autofree char *plain_one = g_regex_replace (surface, one, -1, 0, "", 0, NULL);
+  g_autofree char *plain_two = g_regex_replace (surface, two, -1, 0, "", 0, NULL);
+  g_assert_cmpstr (plain_one, ==, plain_two);
 }
 
 /* What was there stays as it was when the picture cannot be written, and a new one replaces it whole. */
