@@ -1,8 +1,12 @@
 /* fuzz-main.c: runs every file of a corpus through a fuzz target, as a plain test.
  *
- * Files are named by fate: y_ must be accepted, n_ refused, i_ only survived. With -DCW_LIBFUZZER the same target is
- * driven by libFuzzer instead (clang): "ninja -C BUILD tests/fuzz/fuzz-design-long", then run it on a copy of the
- * corpus.
+ * Files are named by fate: y_ must be accepted, n_ refused, i_ only survived. In tests/fuzz/design a second word says
+ * who refuses: n_text_ the JSON reader, n_schema_ also the published schema, n_whole_ only the check of a design as a
+ * whole.
+ *
+ * With -DCW_LIBFUZZER the same target is driven by libFuzzer:
+ *   CC=clang meson setup BUILD -Db_sanitize=address,undefined -Db_lundef=false -Dc_args=-fsanitize=fuzzer-no-link
+ *   ninja -C BUILD tests/fuzz/fuzz-design-long, then run it on a copy of the corpus.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
