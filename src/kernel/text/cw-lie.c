@@ -7,31 +7,7 @@
  */
 #include "text/cw-lie.h"
 
-#include "geometry/cw-arc.h"
-
-/**
- * cw_piece_dup_outline:
- *
- * Returns: (transfer full) (element-type CwPoint): the outline as a closed ring in front coordinates, arcs flattened
- */
-GArray *
-cw_piece_dup_outline (const CwPiece *piece)
-{
-  GArray *ring = g_array_new (FALSE, FALSE, sizeof (CwPoint));
-  const CwPath *path = &piece->outline;
-
-  for (guint i = 0; i < path->n_vertices; i++)
-    {
-      CwPoint p = cw_place_get_point (&path->vertices[i].at);
-
-      if (!path->vertices[i].through)
-        g_array_append_val (ring, p);
-      else if (i > 0)
-        cw_arc_flatten (cw_place_get_point (&path->vertices[i - 1].at), p,
-                        cw_place_get_point (&path->vertices[(i + 1) % path->n_vertices].at), ring);
-    }
-  return ring;
-}
+#include "panel/cw-path-flatten.h"
 
 /**
  * cw_lying_new:
@@ -41,7 +17,7 @@ cw_piece_dup_outline (const CwPiece *piece)
 CwLying
 cw_lying_new (const CwPiece *piece, CwLie lie)
 {
-  g_autoptr (GArray) ring = cw_piece_dup_outline (piece);
+  g_autoptr (GArray) ring = cw_path_flatten (&piece->outline, TRUE);
   CwLying lying = { .lie = { lie.quarter_turns % 4, lie.flipped } };
 
   for (guint i = 0; i < ring->len; i++)

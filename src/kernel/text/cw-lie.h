@@ -25,7 +25,6 @@ typedef struct
   gint32 width, height; /* as it lies, ticks */
 } CwLying;
 
-GArray *cw_piece_dup_outline (const CwPiece *piece);
 CwLying cw_lying_new (const CwPiece *piece, CwLie lie);
 CwPoint cw_lying_from_piece (const CwLying *lying, CwPoint point);
 CwPoint cw_lying_to_piece (const CwLying *lying, CwPoint point);

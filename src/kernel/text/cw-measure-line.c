@@ -9,6 +9,7 @@
  */
 #include "cw-config.h"
 
+#include "panel/cw-path-flatten.h"
 #include "text/cw-measure-line.h"
 #include "text/cw-measure-sentence-private.h"
 
@@ -293,7 +294,7 @@ cw_measure_line_parse (const char *text, const CwDesign *design, const CwPiece *
     return NULL;
 
   g_autoptr (GPtrArray) marks = g_ptr_array_new_with_free_func ((GDestroyNotify) cw_mark_unref);
-  g_autoptr (GArray) ring = cw_piece_dup_outline (piece);
+  g_autoptr (GArray) ring = cw_path_flatten (&piece->outline, TRUE);
   Layout l = { cw_lying_new (piece, lie), design->head->unit, ring, &s, marks, error };
   gboolean right;
 

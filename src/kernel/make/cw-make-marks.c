@@ -1,0 +1,256 @@
+/* cw-make-marks.c: marks put in, taken out, moved and turned, with all that hangs on them.
+ *
+ * Every edit is made on a design of its own, part by part, and looked at as a whole before it is handed out: what does
+ * not hold together (cw_design_validate()) is refused.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "cw-config.h"
+
+#include "make/cw-make-private.h"
+
+#include "panel/cw-path-flatten.h"
+
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
+/**
+ * cw_make_dup_mark_id:
+ *
+ * Returns: (transfer full): a short id that no mark of @piece has: "s1", "c1", "w1"...
+ */
+char *
+cw_make_dup_mark_id (const CwPiece *piece, CwMarkKind kind)
+{
+  char letter = kind == CW_MARK_SCORE ? 's' : kind == CW_MARK_CUT ? 'c' : 'w';
+
+  for (guint n = 1;; n++)
+    {
+      g_autofree char *id = g_strdup_printf ("%c%u", letter, n);
+      if (!cw_piece_get_mark (piece, id))
+        return g_steal_pointer (&id);
+    }
+}
+
+/* The edit, if the design it makes holds together. */
+static CwEdit *
+finish (CwMakeWork *work, GError **error)
+{
+  g_autoptr (GError) why = NULL;
+  gboolean sound = cw_design_validate (work->design, &why);
+  g_autoptr (CwEdit) edit = cw_make_work_end (work);
+
+  if (sound)
+    return g_steal_pointer (&edit);
+  g_set_error (error, CW_MAKE_ERROR, CW_MAKE_ERROR_IMPOSSIBLE, _ ("this cannot be drawn: %s"), why->message);
+  return NULL;
+}
+
+static gboolean
+same_shape (const CwMark *a, const CwMark *b)
+{
+  g_autoptr (GArray) p = cw_mark_flatten (a);
+  g_autoptr (GArray) q = cw_mark_flatten (b);
+
+  if ((a->kind == CW_MARK_SCORE) != (b->kind == CW_MARK_SCORE) || p->len != q->len)
+    return FALSE;
+  for (guint turn = 0; turn < 2; turn++)
+    {
+      guint i = 0;
+      while (i < p->len
+             && cw_point_equal (g_array_index (p, CwPoint, i), g_array_index (q, CwPoint, turn ? q->len - 1 - i : i)))
+        i++;
+      if (i == p->len)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* Scores that folded nothing until now get their way once they do, if it still is the one everything starts with. */
+static void
+guess_idle (CwMakeWork *work, const char *piece_id, const CwMakeGraph *before)
+{
+  g_autoptr (CwMakeGraph) graph = cw_make_graph_new (work->design, piece_id);
+
+  for (guint i = 0; i < before->map->piece->marks->len; i++)
+    {
+      const CwMark *mark = before->map->piece->marks->pdata[i];
+
+      if (mark->kind != CW_MARK_SCORE || mark->fold != CW_FOLD_TOWARD
+          || cw_make_graph_find_hinge (before, mark->id) != G_MAXUINT
+          || cw_make_graph_find_hinge (graph, mark->id) == G_MAXUINT)
+        continue;
+      g_autoptr (CwPiece) piece = cw_piece_copy (cw_design_get_piece (work->design, piece_id));
+      guint index = cw_piece_find_mark (piece, mark->id);
+      CwMark *copy = piece->marks->pdata[index];
+      cw_make_guess_way (piece, copy);
+      if (copy->fold != mark->fold)
+        cw_make_work_do (work, cw_edit_new_replace (work->design, CW_LIST_MARKS, piece_id, index, cw_mark_ref (copy)));
+    }
+}
+
+/**
+ * cw_make_add_marks:
+ * @design: the design
+ * @piece_id: an existing piece
+ * @marks: (transfer full) (element-type CwMark): new marks, not yet shared; those without id get one
+ * @guess_ways: whether which way the scores fold is to be guessed (cw_measure_line_says_way() says when it is not)
+ *
+ * Adds marks and what they bring with them: the steps that fold new fold lines, the panel that stays still, spines
+ * lifted where a step is cut across them.
+ *
+ * Returns: (transfer full): the edit, or NULL with CW_MAKE_ERROR
+ */
+CwEdit *
+cw_make_add_marks (const CwDesign *design, const char *piece_id, GPtrArray *marks, gboolean guess_ways, GError **error)
+{
+  g_autoptr (GPtrArray) taken = marks;
+  const CwPiece *old = design ? cw_design_get_piece (design, piece_id) : NULL;
+  g_return_val_if_fail (old && marks && marks->len > 0, NULL);
+
+  g_autoptr (CwPiece) piece = cw_piece_copy (old);
+  for (guint i = 0; i < taken->len; i++)
+    {
+      CwMark *mark = taken->pdata[i];
+
+      for (guint k = 0; k < piece->marks->len; k++)
+        if (same_shape (mark, piece->marks->pdata[k]))
+          {
+            g_set_error (error, CW_MAKE_ERROR, CW_MAKE_ERROR_IMPOSSIBLE, _ ("there is a mark on that line already: %s"),
+                         ((const CwMark *) piece->marks->pdata[k])->id);
+            return NULL;
+          }
+      if (!mark->id || cw_piece_get_mark (piece, mark->id))
+        {
+          g_free (mark->id);
+          mark->id = cw_make_dup_mark_id (piece, mark->kind);
+        }
+      g_ptr_array_add (piece->marks, cw_mark_ref (mark));
+    }
+  for (guint i = 0; guess_ways && i < taken->len; i++)
+    if (((CwMark *) taken->pdata[i])->kind == CW_MARK_SCORE)
+      cw_make_guess_way (piece, taken->pdata[i]);
+
+  g_autoptr (CwMakeGraph) before = cw_make_graph_new (design, piece_id);
+  CwMakeWork work = cw_make_work_begin (design);
+  for (guint i = 0; i < taken->len; i++)
+    cw_make_work_do (&work, cw_edit_new_insert (work.design, CW_LIST_MARKS, piece_id, old->marks->len + i,
+                                                cw_mark_ref (taken->pdata[i])));
+  if (guess_ways)
+    guess_idle (&work, piece_id, before);
+  cw_make_lift_spines (&work, piece_id, old);
+  cw_make_settle (&work, piece_id, before);
+  cw_make_hold_anew (&work, piece_id, before);
+  return finish (&work, error);
+}
+
+/**
+ * cw_make_remove_marks:
+ * @mark_ids: (array zero-terminated=1): existing marks of the piece
+ *
+ * Takes marks out with the folds that name them. The close and the open stay, even when they fold nothing any more.
+ *
+ * Returns: (transfer full): the edit, or NULL with CW_MAKE_ERROR
+ */
+CwEdit *
+cw_make_remove_marks (const CwDesign *design, const char *piece_id, const char *const *mark_ids, GError **error)
+{
+  g_return_val_if_fail (design && cw_design_get_piece (design, piece_id) && mark_ids, NULL);
+
+  g_autoptr (CwMakeGraph) before = cw_make_graph_new (design, piece_id);
+  CwMakeWork work = cw_make_work_begin (design);
+  for (guint i = 0; mark_ids[i]; i++)
+    {
+      guint index = cw_piece_find_mark (cw_design_get_piece (work.design, piece_id), mark_ids[i]);
+      g_autofree char *address = g_strdup_printf ("%s/%s", piece_id, mark_ids[i]);
+
+      if (index == G_MAXUINT)
+        continue;
+      for (guint s = work.design->steps->len; s > 0; s--)
+        cw_make_drop_fold (&work, s - 1, address);
+      cw_make_work_do (&work, cw_edit_new_erase (work.design, CW_LIST_MARKS, piece_id, index));
+    }
+  cw_make_settle (&work, piece_id, before);
+  cw_make_hold_anew (&work, piece_id, before);
+  return finish (&work, error);
+}
+
+/**
+ * cw_make_replace_mark:
+ * @mark: (transfer full): a changed mark with the id of an existing one, not yet shared
+ *
+ * Changes a mark, most often by moving it. Names, the hold point and whatever else stands for a panel go with their
+ * panels.
+ *
+ * Returns: (transfer full): the edit, or NULL with CW_MAKE_ERROR
+ */
+CwEdit *
+cw_make_replace_mark (const CwDesign *design, const char *piece_id, CwMark *mark, GError **error)
+{
+  g_autoptr (CwMark) taken = mark;
+  const CwPiece *old = design ? cw_design_get_piece (design, piece_id) : NULL;
+  g_return_val_if_fail (old && mark && cw_piece_get_mark (old, mark->id), NULL);
+
+  for (guint i = 0; i < old->marks->len; i++)
+    {
+      const CwMark *other = old->marks->pdata[i];
+
+      if (strcmp (other->id, mark->id) == 0 || !same_shape (mark, other))
+        continue;
+      g_set_error (error, CW_MAKE_ERROR, CW_MAKE_ERROR_IMPOSSIBLE, _ ("there is a mark on that line already: %s"),
+                   other->id);
+      return NULL;
+    }
+  g_autoptr (CwMakeGraph) before = cw_make_graph_new (design, piece_id);
+  CwMakeWork work = cw_make_work_begin (design);
+  cw_make_work_do (&work, cw_edit_new_replace (work.design, CW_LIST_MARKS, piece_id, cw_piece_find_mark (old, mark->id),
+                                               g_steal_pointer (&taken)));
+  cw_make_settle (&work, piece_id, before);
+  cw_make_hold_anew (&work, piece_id, before);
+  cw_make_follow (&work, piece_id, before);
+  return finish (&work, error);
+}
+
+/**
+ * cw_make_turn_way:
+ * @mark_id: an existing score
+ *
+ * Lets a score fold the other way, and with it all scores of the same fold line. One not folded then folds toward.
+ *
+ * Returns: (transfer full): the edit, or NULL with CW_MAKE_ERROR
+ */
+CwEdit *
+cw_make_turn_way (const CwDesign *design, const char *piece_id, const char *mark_id, GError **error)
+{
+  const CwPiece *piece = design ? cw_design_get_piece (design, piece_id) : NULL;
+  const CwMark *mark = piece ? cw_piece_get_mark (piece, mark_id) : NULL;
+  g_return_val_if_fail (mark, NULL);
+
+  if (mark->kind != CW_MARK_SCORE)
+    {
+      g_set_error_literal (error, CW_MAKE_ERROR, CW_MAKE_ERROR_IMPOSSIBLE, _ ("only a score folds toward or away"));
+      return NULL;
+    }
+  CwFoldWay way = mark->fold == CW_FOLD_TOWARD ? CW_FOLD_AWAY : CW_FOLD_TOWARD;
+  g_autoptr (CwMakeGraph) before = cw_make_graph_new (design, piece_id);
+  CwMakeWork work = cw_make_work_begin (design);
+  for (guint i = 0; i < piece->marks->len; i++)
+    {
+      const CwMark *other = piece->marks->pdata[i];
+      gboolean turns = other == mark;
+
+      for (guint h = 0; h < cw_make_graph_n_hinges (before); h++)
+        {
+          const CwHinge *hinge = cw_make_graph_get_hinge (before, h);
+          turns = turns || (cw_make_hinge_has_score (hinge, mark_id) && cw_make_hinge_has_score (hinge, other->id));
+        }
+      if (!turns || other->fold == way)
+        continue;
+      CwMark *copy = cw_mark_copy (other);
+      copy->fold = way;
+      cw_make_work_do (&work, cw_edit_new_replace (work.design, CW_LIST_MARKS, piece_id, i, copy));
+    }
+  if (mark->fold == CW_FOLD_NONE)
+    cw_make_settle (&work, piece_id, before);
+  return finish (&work, error);
+}
