@@ -11,6 +11,7 @@
 
 #include "geometry/cw-polygon.h"
 #include "geometry/cw-tolerance.h"
+#include "panel/cw-path-flatten.h"
 
 #include <string.h>
 
@@ -73,16 +74,30 @@ find_outer (const CwMakeGraph *graph, guint inner, guint *n_beside)
   return G_MAXUINT;
 }
 
+/* Whether this edit has to do with the stretch: a score of its block, or a slit at one of its ends, is new. */
 static gboolean
-block_has_new (const CwMakeGraph *graph, guint block, const CwPiece *before)
+is_touched (const CwMakeGraph *graph, guint inner, const CwPiece *before)
 {
+  const CwPiece *piece = graph->map->piece;
+  const CwHinge *i = cw_make_graph_get_hinge (graph, inner);
+
   for (guint h = 0; h < cw_make_graph_n_hinges (graph); h++)
     {
       const CwHinge *hinge = cw_make_graph_get_hinge (graph, h);
 
-      for (guint i = 0; graph->block[h] == block && i < hinge->scores->len; i++)
-        if (is_new (before, cw_piece_get_mark (graph->map->piece, hinge->scores->pdata[i])))
+      for (guint k = 0; graph->block[h] == graph->block[inner] && k < hinge->scores->len; k++)
+        if (is_new (before, cw_piece_get_mark (piece, hinge->scores->pdata[k])))
           return TRUE;
+    }
+  for (guint k = 0; k < piece->marks->len; k++)
+    {
+      const CwMark *mark = piece->marks->pdata[k];
+
+      if (mark->kind != CW_MARK_CUT || !is_new (before, mark))
+        continue;
+      g_autoptr (GArray) points = cw_mark_flatten (mark);
+      if (cw_make_on_line (points, i->p, NULL) || cw_make_on_line (points, i->q, NULL))
+        return TRUE;
     }
   return FALSE;
 }
@@ -177,8 +192,7 @@ cw_make_lift_spines (CwMakeWork *work, const char *piece_id, const CwPiece *befo
           guint n_beside = 0;
           guint outer = find_outer (graph, h, &n_beside);
 
-          if (outer == G_MAXUINT || n_beside < 2 || mark->line.n_vertices != 2
-              || !block_has_new (graph, graph->block[h], before))
+          if (outer == G_MAXUINT || n_beside < 2 || mark->line.n_vertices != 2 || !is_touched (graph, h, before))
             continue;
           CwPoint a = cw_place_get_point (&mark->line.vertices[0].at);
           CwPoint b = cw_place_get_point (&mark->line.vertices[1].at);

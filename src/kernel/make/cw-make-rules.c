@@ -143,9 +143,24 @@ make_address (const char *piece_id, const char *mark_id)
   return g_strdup_printf ("%s/%s", piece_id, mark_id);
 }
 
-/* Per block: whether a step of `design` folds one of its scores; only steps with the label `rest` if it is not NULL. */
+typedef enum
+{
+  DRIVE_ANY,
+  DRIVE_FIRM,    /* by a step that is not the program's own */
+  DRIVE_CLOSING, /* by the step that closes the card */
+} Drive;
+
+static gboolean
+step_counts (const CwStep *step, Drive drive)
+{
+  if (drive == DRIVE_CLOSING)
+    return g_strcmp0 (step->rest, "closed") == 0;
+  return drive == DRIVE_ANY || !cw_make_step_is_own (step);
+}
+
+/* Per block: whether a step of `design` folds one of its scores. */
 static gboolean *
-find_driven (const CwMakeGraph *graph, const CwDesign *design, const char *rest)
+find_driven (const CwMakeGraph *graph, const CwDesign *design, Drive drive)
 {
   gboolean *driven = g_new0 (gboolean, graph->n_blocks + 1);
 
@@ -160,7 +175,7 @@ find_driven (const CwMakeGraph *graph, const CwDesign *design, const char *rest)
           for (guint s = 0; s < design->steps->len; s++)
             {
               const CwStep *step = design->steps->pdata[s];
-              if ((!rest || g_strcmp0 (step->rest, rest) == 0) && cw_make_step_has_fold (step, address))
+              if (step_counts (step, drive) && cw_make_step_has_fold (step, address))
                 driven[graph->block[h]] = TRUE;
             }
         }
@@ -204,8 +219,7 @@ closes_card (const CwMakeWork *work, const CwMakeGraph *graph, guint h)
   const CwHinge *hinge = cw_make_graph_get_hinge (graph, h);
   guint close = cw_make_find_rest (work->design, "closed");
 
-  if (cw_design_get_ground (work->design) != graph->map->piece && !graph->map->piece->ground
-      && g_strcmp0 (cw_design_get_ground (work->design)->id, graph->map->piece->id) != 0)
+  if (g_strcmp0 (cw_design_get_ground (work->design)->id, graph->map->piece->id) != 0)
     return FALSE;
   if (!cw_make_graph_hinge_spans (graph, h))
     return FALSE;
@@ -262,8 +276,8 @@ static void
 drop_idle_steps (CwMakeWork *work, const CwMakeGraph *graph, const CwMakeGraph *before)
 {
   const char *piece_id = graph->map->piece->id;
-  g_autofree gboolean *closing = find_driven (graph, work->design, "closed");
-  g_autofree gboolean *closing_before = find_driven (before, before->set->design, "closed");
+  g_autofree gboolean *closing = find_driven (graph, work->design, DRIVE_CLOSING);
+  g_autofree gboolean *closing_before = find_driven (before, before->set->design, DRIVE_CLOSING);
 
   for (guint h = 0; h < cw_make_graph_n_hinges (graph); h++)
     {
@@ -294,8 +308,9 @@ void
 cw_make_settle (CwMakeWork *work, const char *piece_id, const CwMakeGraph *before)
 {
   g_autoptr (CwMakeGraph) graph = cw_make_graph_new (work->design, piece_id);
-  g_autofree gboolean *driven = find_driven (graph, work->design, NULL);
-  g_autofree gboolean *driven_before = find_driven (before, before->set->design, NULL);
+  g_autofree gboolean *driven = find_driven (graph, work->design, DRIVE_ANY);
+  g_autofree gboolean *firm = find_driven (graph, work->design, DRIVE_FIRM);
+  g_autofree gboolean *driven_before = find_driven (before, before->set->design, DRIVE_ANY);
   g_autofree gboolean *fresh = g_new0 (gboolean, graph->n_blocks + 1);
   g_autofree guint *driver = g_new (guint, graph->n_blocks + 1);
   g_autoptr (GArray) hinges = g_array_new (FALSE, FALSE, sizeof (guint));
@@ -322,7 +337,7 @@ cw_make_settle (CwMakeWork *work, const char *piece_id, const CwMakeGraph *befor
     {
       guint b = graph->block[h];
 
-      if (driver[b] != h || driven[b] || !fresh[b])
+      if (driver[b] != h || firm[b] || !fresh[b])
         continue;
       if (closes_card (work, graph, h))
         {
@@ -330,7 +345,7 @@ cw_make_settle (CwMakeWork *work, const char *piece_id, const CwMakeGraph *befor
           g_autofree char *address = make_address (piece_id, hinge->scores->pdata[0]);
           drive_by_closing (work, address);
         }
-      else
+      else if (!driven[b])
         drive_by_step (work, graph, h, hinges, step_ids);
     }
   drop_idle_steps (work, graph, before);
