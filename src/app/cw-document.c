@@ -563,6 +563,34 @@ cw_document_get_step (CwDocument *self)
 }
 
 /**
+ * cw_document_choose_moment:
+ * @design: a design
+ * @step: (out): index of a step, -1 when there is none
+ * @fraction: (out): how much of it is done
+ *
+ * Gives the moment at which the card is seen best.
+ */
+void
+cw_document_choose_moment (const CwDesign *design, int *step, double *fraction)
+{
+  g_return_if_fail (design != NULL && step != NULL && fraction != NULL);
+
+  *step = (int) design->steps->len - 1;
+  *fraction = 1;
+  for (guint i = 0; i < design->steps->len; i++)
+    {
+      const CwStep *one = g_ptr_array_index (design->steps, i);
+
+      if (one->phase == CW_PHASE_USING && one->what == CW_DO_FOLD)
+        {
+          *step = (int) i;
+          *fraction = 0.5;
+          return;
+        }
+    }
+}
+
+/**
  * cw_document_get_fraction:
  * @self: the document
  *

@@ -47,6 +47,8 @@ void cw_document_set_saved (CwDocument *self, CwDesign *design, GFile *file); /*
 /* The moment the card is shown at. step -1: before the first step. */
 void cw_document_set_moment (CwDocument *self, int step, double fraction);
 int cw_document_get_step (CwDocument *self);
+/* The moment at which a design is seen best: half way into the first using step, else the end. */
+void cw_document_choose_moment (const CwDesign *design, int *step, double *fraction);
 double cw_document_get_fraction (CwDocument *self);
 
 /* The piece lying on the table as a sheet, its index in the design. */

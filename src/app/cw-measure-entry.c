@@ -19,7 +19,7 @@ struct _CwMeasureEntry
   GtkBox parent_instance;
 
   /* Template */
-  GtkWidget *entry, *hint;
+  GtkWidget *row, *entry, *hint;
 
   CwDocument *document;
 };
@@ -107,12 +107,22 @@ edit_name (GPtrArray *marks)
   return marks->len == 1 ? _ (one[kind]) : _ (many[kind]);
 }
 
+/* Empties the entry for good: undo then means the design's, not the typing that was used up. */
+static void
+clear (CwMeasureEntry *self)
+{
+  gtk_editable_set_enable_undo (GTK_EDITABLE (self->entry), FALSE);
+  gtk_editable_set_text (GTK_EDITABLE (self->entry), "");
+  gtk_editable_set_enable_undo (GTK_EDITABLE (self->entry), TRUE);
+}
+
 static void
 activated (GtkEntry *entry, CwMeasureEntry *self)
 {
   g_autoptr (GError) error = NULL;
   g_autoptr (GPtrArray) marks = read_line (self, &error);
   g_autoptr (GArray) ids = g_array_new (FALSE, FALSE, sizeof (CwId));
+  const char *name = NULL;
   guint before = 0;
   CwEdit *edit = NULL;
 
@@ -122,16 +132,18 @@ activated (GtkEntry *entry, CwMeasureEntry *self)
       return;
     }
   before = piece_on_table (self)->marks->len;
-  edit = cw_make_add_marks (cw_document_get_design (self->document), piece_on_table (self)->id, marks,
-                            !cw_measure_line_says_way (gtk_editable_get_text (GTK_EDITABLE (self->entry))), &error);
+  name = edit_name (marks);
+  edit
+    = cw_make_add_marks (cw_document_get_design (self->document), piece_on_table (self)->id, g_steal_pointer (&marks),
+                         !cw_measure_line_says_way (gtk_editable_get_text (GTK_EDITABLE (self->entry))), &error);
   if (edit == NULL)
     {
       say (self, error->message, TRUE);
       return;
     }
   cw_document_set_preview (self->document, NULL);
-  gtk_editable_set_text (GTK_EDITABLE (self->entry), "");
-  cw_document_do (self->document, edit_name (marks), edit);
+  clear (self);
+  cw_document_do (self->document, name, edit);
   for (guint i = before; i < piece_on_table (self)->marks->len; i++)
     {
       CwId id = { CW_ID_MARK, cw_document_get_piece (self->document), i, 0 };
@@ -146,8 +158,22 @@ keyed (GtkEventControllerKey *keys, guint key, guint code, GdkModifierType mods,
 {
   if (key != GDK_KEY_Escape || *gtk_editable_get_text (GTK_EDITABLE (self->entry)) == '\0')
     return FALSE;
-  gtk_editable_set_text (GTK_EDITABLE (self->entry), "");
+  clear (self);
   return TRUE;
+}
+
+/**
+ * cw_measure_entry_add_beside:
+ * @self: the measure line
+ * @widget: (transfer floating): a widget
+ *
+ * Puts the widget beside the entry.
+ */
+void
+cw_measure_entry_add_beside (CwMeasureEntry *self, GtkWidget *widget)
+{
+  g_return_if_fail (CW_IS_MEASURE_ENTRY (self));
+  gtk_box_append (GTK_BOX (self->row), widget);
 }
 
 static gboolean
@@ -171,7 +197,7 @@ cw_measure_entry_set_document (CwMeasureEntry *self, CwDocument *document)
   if (self->document != NULL)
     g_signal_handlers_disconnect_by_data (self->document, self);
   g_set_object (&self->document, document);
-  gtk_editable_set_text (GTK_EDITABLE (self->entry), "");
+  clear (self);
   if (document == NULL)
     return;
   g_signal_connect_object (document, "changed", G_CALLBACK (refresh), self, G_CONNECT_SWAPPED);
@@ -199,6 +225,7 @@ cw_measure_entry_class_init (CwMeasureEntryClass *klass)
   G_OBJECT_CLASS (klass)->dispose = cw_measure_entry_dispose;
   widget_class->grab_focus = cw_measure_entry_grab_focus;
   gtk_widget_class_set_template_from_resource (widget_class, "/org/creasewright/Creasewright/measure-entry.ui");
+  gtk_widget_class_bind_template_child (widget_class, CwMeasureEntry, row);
   gtk_widget_class_bind_template_child (widget_class, CwMeasureEntry, entry);
   gtk_widget_class_bind_template_child (widget_class, CwMeasureEntry, hint);
   gtk_widget_class_bind_template_callback (widget_class, refresh);

@@ -13,6 +13,7 @@
 #include <glib/gi18n-lib.h>
 
 #include "check/cw-analysis.h"
+#include "cw-document.h"
 #include "cw-picture.h"
 #include "design/cw-design-json.h"
 #include "make/cw-make.h"
@@ -216,22 +217,6 @@ sample_chosen (GtkButton *button, CwStartPage *self)
   g_signal_emit (self, signals[OPEN_SAMPLE], 0, g_object_get_data (G_OBJECT (button), "file"));
 }
 
-/* How the card looks best: the last making step that stands, else in the middle of the first using step, else closed.
- */
-static void
-choose_moment (CwDesign *design, int *step, double *fraction)
-{
-  *step = (int) design->steps->len - 1;
-  *fraction = 1;
-  for (guint i = 0; i < design->steps->len; i++)
-    if (((CwStep *) g_ptr_array_index (design->steps, i))->phase == CW_PHASE_USING)
-      {
-        *step = (int) i;
-        *fraction = 0.5;
-        return;
-      }
-}
-
 static void
 sample_read (GObject *source, GAsyncResult *result, gpointer data)
 {
@@ -252,8 +237,8 @@ sample_read (GObject *source, GAsyncResult *result, gpointer data)
       g_warning ("%s", error->message);
       return;
     }
-  picture = cw_picture_new (180, 120);
-  choose_moment (analysis->design, &step, &fraction);
+  picture = cw_picture_new (158, 112);
+  cw_document_choose_moment (analysis->design, &step, &fraction);
   cw_picture_set_moment (CW_PICTURE (picture), analysis, step, fraction);
   button = picture_button (picture,
                            analysis->design->head->title != NULL ? analysis->design->head->title : _ ("A card"), NULL);

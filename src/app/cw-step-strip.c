@@ -202,6 +202,21 @@ clear_row (CwStepStrip *self)
     gtk_box_remove (GTK_BOX (self->cards), child);
 }
 
+/* Brings the card of the moment into sight; also when the row gets its width. */
+static void
+reveal_current (CwStepStrip *self)
+{
+  int step = self->document != NULL ? cw_document_get_step (self->document) : -1;
+  GtkAdjustment *sideways = gtk_scrolled_window_get_hadjustment (GTK_SCROLLED_WINDOW (self->scroller));
+  graphene_rect_t box;
+
+  if ((guint) (step + 1) >= self->row->len
+      || !gtk_widget_compute_bounds (g_ptr_array_index (self->row, (guint) (step + 1)), self->cards, &box)
+      || !(box.size.width > 0))
+    return;
+  gtk_adjustment_clamp_page (sideways, box.origin.x - 40, box.origin.x + box.size.width + 40);
+}
+
 static void
 show_moment (CwStepStrip *self)
 {
@@ -213,15 +228,7 @@ show_moment (CwStepStrip *self)
   gtk_range_set_value (GTK_RANGE (self->slider), step < 0 ? 0 : 100 * cw_document_get_fraction (self->document));
   gtk_widget_set_sensitive (self->slider, step >= 0);
   self->inward = FALSE;
-  if ((guint) (step + 1) < self->row->len)
-    {
-      GtkWidget *card = g_ptr_array_index (self->row, (guint) (step + 1));
-      graphene_rect_t box;
-      GtkAdjustment *sideways = gtk_scrolled_window_get_hadjustment (GTK_SCROLLED_WINDOW (self->scroller));
-
-      if (gtk_widget_compute_bounds (card, self->cards, &box) && box.size.width > 0)
-        gtk_adjustment_clamp_page (sideways, box.origin.x - 8, box.origin.x + box.size.width + 8);
-    }
+  reveal_current (self);
 }
 
 static void
@@ -371,5 +378,7 @@ cw_step_strip_init (CwStepStrip *self)
   self->row = g_ptr_array_new ();
   self->player = cw_player_new (GTK_WIDGET (self));
   g_signal_connect_object (self->player, "notify::playing", G_CALLBACK (playing_changed), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (gtk_scrolled_window_get_hadjustment (GTK_SCROLLED_WINDOW (self->scroller)), "changed",
+                           G_CALLBACK (reveal_current), self, G_CONNECT_SWAPPED);
   playing_changed (self);
 }

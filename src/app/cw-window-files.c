@@ -71,6 +71,11 @@ file_read (GObject *source, GAsyncResult *result, gpointer as_sample)
   {
     g_autoptr (CwDocument) document = cw_document_new (design, as_sample != NULL ? NULL : file);
 
+    int step = -1;
+    double fraction = 1;
+
+    cw_document_choose_moment (design, &step, &fraction);
+    cw_document_set_moment (document, step, fraction);
     if (as_sample == NULL)
       remember (file);
     cw_window_set_document (self, document);

@@ -287,7 +287,6 @@ cw_window_class_init (CwWindowClass *klass)
   g_type_ensure (CW_TYPE_START_PAGE);
   g_type_ensure (CW_TYPE_TABLE);
   g_type_ensure (CW_TYPE_MEASURE_ENTRY);
-  g_type_ensure (CW_TYPE_MARK_BAR);
   g_type_ensure (CW_TYPE_STEP_STRIP);
   g_type_ensure (CW_TYPE_FINDING_LIST);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/creasewright/Creasewright/window.ui");
@@ -308,7 +307,6 @@ cw_window_class_init (CwWindowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, CwWindow, start_page);
   gtk_widget_class_bind_template_child (widget_class, CwWindow, table);
   gtk_widget_class_bind_template_child (widget_class, CwWindow, measure_entry);
-  gtk_widget_class_bind_template_child (widget_class, CwWindow, mark_bar);
   gtk_widget_class_bind_template_child (widget_class, CwWindow, steps);
   gtk_widget_class_bind_template_child (widget_class, CwWindow, findings);
   gtk_widget_class_bind_template_callback (widget_class, start_make);
@@ -323,6 +321,8 @@ cw_window_init (CwWindow *self)
   GtkDropTarget *target = gtk_drop_target_new (GDK_TYPE_FILE_LIST, GDK_ACTION_COPY);
 
   gtk_widget_init_template (GTK_WIDGET (self));
+  self->mark_bar = g_object_new (CW_TYPE_MARK_BAR, NULL);
+  cw_measure_entry_add_beside (self->measure_entry, GTK_WIDGET (self->mark_bar));
   gtk_widget_insert_action_group (GTK_WIDGET (self), "table", cw_table_get_actions (self->table));
   g_signal_connect (target, "drop", G_CALLBACK (dropped), self);
   gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (target));

@@ -67,7 +67,11 @@ dup_fold_title (const CwDesign *design, const CwStep *step)
   double size = 0, least = INFINITY;
 
   if (step->folds->len == 0)
-    return g_strdup (_ ("Fold"));
+    {
+      if (g_strcmp0 (step->rest, "closed") == 0)
+        return g_strdup (_ ("Close the card"));
+      return g_strdup (g_strcmp0 (step->rest, "open") == 0 ? _ ("Open the card") : _ ("Fold"));
+    }
   scores = dup_scores (design, step);
   for (guint i = 0; i < step->folds->len; i++)
     {
