@@ -71,13 +71,15 @@ same_panels (const GArray *a, const GArray *b)
 static gboolean
 same_fault (const CwFinding *a, const CwFinding *b)
 {
-  if (a->code != b->code || a->severity != b->severity || a->words != b->words || !same_panels (a->panels, b->panels)
-      || !same_strings (a->pieces, b->pieces) || !same_strings (a->marks, b->marks))
+  gboolean same_step = a->step == NULL ? b->step == NULL : b->step != NULL && g_str_equal (a->step, b->step);
+
+  if (a->code != b->code || a->severity != b->severity || a->words != b->words
+      || (a->step == NULL) != (b->step == NULL))
     return FALSE;
-  if (a->step != NULL && b->step != NULL && !g_str_equal (a->step, b->step))
-    return TRUE;
-  return g_strcmp0 (a->step, b->step) == 0 && same_strings (a->args, b->args) && a->has_at == b->has_at
-         && cw_vec3_length (cw_vec3_sub (a->at, b->at)) < 1;
+  if (same_step && (a->has_at != b->has_at || cw_vec3_length (cw_vec3_sub (a->at, b->at)) >= 1))
+    return FALSE;
+  return same_panels (a->panels, b->panels) && same_strings (a->pieces, b->pieces) && same_strings (a->marks, b->marks)
+         && (!same_step || same_strings (a->args, b->args));
 }
 
 static void
@@ -169,12 +171,14 @@ sort_findings (const CwAnalysis *analysis)
   for (guint i = 0; i < ranked->len; i++)
     {
       CwFinding *finding = g_array_index (ranked, Ranked, i).finding;
-      guint k = 0;
+      guint k = sorted->len;
 
-      while (k < sorted->len && !same_fault (g_ptr_array_index (sorted, k), finding))
-        k++;
-      if (k < sorted->len)
-        merge (g_ptr_array_index (sorted, k), finding);
+      /* The same fault has the same code, and those stand together. */
+      while (k > 0 && ((const CwFinding *) g_ptr_array_index (sorted, k - 1))->code == finding->code
+             && !same_fault (g_ptr_array_index (sorted, k - 1), finding))
+        k--;
+      if (k > 0 && same_fault (g_ptr_array_index (sorted, k - 1), finding))
+        merge (g_ptr_array_index (sorted, k - 1), finding);
       else
         g_ptr_array_add (sorted, finding);
     }

@@ -8,6 +8,48 @@
  */
 #include "card-fixture.h"
 
+/* Counts allocations of the whole program, where no sanitizer has taken that place. */
+#if defined(__has_feature)
+#if __has_feature(address_sanitizer) || __has_feature(thread_sanitizer)
+#define SANITIZED 1
+#endif
+#endif
+#if defined(__SANITIZE_ADDRESS__) || defined(__SANITIZE_THREAD__) || !defined(__GLIBC__)
+#define SANITIZED 1
+#endif
+
+#ifndef SANITIZED
+static guint n_allocations;
+
+void *__libc_malloc (size_t size);
+void *__libc_calloc (size_t n, size_t size);
+void *__libc_realloc (void *block, size_t size);
+void *malloc (size_t size);
+void *calloc (size_t n, size_t size);
+void *realloc (void *block, size_t size);
+
+void *
+malloc (size_t size)
+{
+  n_allocations++;
+  return __libc_malloc (size);
+}
+
+void *
+calloc (size_t n, size_t size)
+{
+  n_allocations++;
+  return __libc_calloc (n, size);
+}
+
+void *
+realloc (void *block, size_t size)
+{
+  n_allocations++;
+  return __libc_realloc (block, size);
+}
+#endif
+
 #define HALF_FOLD                                                                                                      \
   CARD_HEAD CARD_INCH                                                                                                  \
     "'pieces': [ { 'id': 'base', 'outline': [['0','0'],['8','0'],['8','6'],['0','6']], 'hold': ['6','3'],"             \
@@ -396,6 +438,38 @@ test_odd_steps (void)
   g_assert_cmpfloat_with_epsilon (differ->angles_deg[0], 180, 1e-9);
 }
 
+/* kernel.md section 4: no allocation per frame. A box is tried, because its loop has to be closed at every look. */
+static void
+test_pose_allocates_nothing (void)
+{
+#ifdef SANITIZED
+  g_test_skip ("a sanitizer counts the allocations here");
+#else
+  g_autoptr (CwMotion) motion = card_motion (
+    CARD_HEAD CARD_INCH
+    "'pieces': [ { 'id': 'base', 'outline': [['0','0'],['8','0'],['8','4'],['0','4']], 'hold': ['7','1/2'], 'marks': ["
+    " { 'id': 'spine', 'kind': 'score', 'fold': 'toward', 'line': [['4','0'],['4','1']] },"
+    " { 'id': 'spine2', 'kind': 'score', 'fold': 'toward', 'line': [['4','3'],['4','4']] },"
+    " { 'id': 's1', 'kind': 'cut', 'line': [['3','1'],['6','1']] },"
+    " { 'id': 's2', 'kind': 'cut', 'line': [['3','3'],['6','3']] },"
+    " { 'id': 'a', 'kind': 'score', 'fold': 'toward', 'line': [['3','1'],['3','3']] },"
+    " { 'id': 'ridge', 'kind': 'score', 'fold': 'away', 'line': [['5','1'],['5','3']] },"
+    " { 'id': 'b', 'kind': 'score', 'fold': 'toward', 'line': [['6','1'],['6','3']] } ] } ],"
+    "'steps': [ { 'id': 'close', 'do': 'fold', 'folds': [ { 'score': 'base/spine', 'to': 180 } ] },"
+    " { 'id': 'open', 'do': 'fold', 'folds': [ { 'score': 'base/spine', 'to': 0 } ] } ] }");
+  g_autoptr (CwMotionWork) work = cw_motion_work_new (motion);
+  g_autoptr (CwPose) pose = cw_pose_new (motion);
+  guint before;
+
+  g_assert_cmpuint (card_state (motion, "close")->n_loops, ==, 1);
+  cw_motion_get_pose (motion, work, 0, 0.5, pose);
+  before = n_allocations;
+  for (int i = 0; i < 100; i++)
+    cw_motion_get_pose (motion, work, i % 2, i / 99.0, pose);
+  g_assert_cmpuint (n_allocations, ==, before);
+#endif
+}
+
 int
 main (int argc, char **argv)
 {
@@ -411,5 +485,6 @@ main (int argc, char **argv)
   g_test_add_func ("/fold/motion/stuck-on-what-it-carries", test_stuck_on_what_it_carries);
   g_test_add_func ("/fold/motion/designs-of-no-file", test_designs_of_no_file);
   g_test_add_func ("/fold/motion/odd-steps", test_odd_steps);
+  g_test_add_func ("/fold/motion/a-pose-allocates-nothing", test_pose_allocates_nothing);
   return g_test_run ();
 }
