@@ -53,15 +53,40 @@ line_new (GEOSContextHandle_t engine, CwPoint a, CwPoint b)
   return GEOSGeom_createLineString_r (engine, sequence_new (engine, ends, 2, FALSE));
 }
 
+/* A stride through n things that visits all and spreads them evenly: about n by the golden ratio, without a common
+ * divisor. The engine's search trees do not balance themselves and become lists when lines come in order. */
+static guint
+even_stride (guint n)
+{
+  guint stride = MAX ((guint) (n * 0.6180339887), 1);
+
+  for (;; stride++)
+    {
+      guint a = stride, b = n;
+
+      while (b != 0)
+        {
+          guint rest = a % b;
+
+          a = b;
+          b = rest;
+        }
+      if (a == 1)
+        return stride;
+    }
+}
+
 static GEOSGeometry *
 lines_new (GEOSContextHandle_t engine, const GArray *edges)
 {
+  guint stride = even_stride (MAX (edges->len, 1));
   GPtrArray *lines = g_ptr_array_new ();
   GEOSGeometry *all;
 
   for (guint i = 0; i < edges->len; i++)
     {
-      const CwEdge *edge = &g_array_index (edges, CwEdge, i);
+      guint k = (guint) ((guint64) i * stride % edges->len);
+      const CwEdge *edge = &g_array_index (edges, CwEdge, k);
 
       if (!cw_point_equal (edge->a, edge->b))
         g_ptr_array_add (lines, line_new (engine, edge->a, edge->b));
@@ -297,30 +322,6 @@ cw_region_open (const CwRegion *region, gint32 by_ticks)
   destroy (engine, from);
   GEOS_finish_r (engine);
   return opened;
-}
-
-/**
- * cw_edges_grow:
- * @edges: (element-type CwEdge): lines
- * @by_ticks: half the width they get; positive
- *
- * Returns: (transfer full): all that is as near to a line as that, with square ends
- */
-CwRegion
-cw_edges_grow (const GArray *edges, gint32 by_ticks)
-{
-  GEOSContextHandle_t engine;
-  GEOSGeometry *lines;
-  CwRegion grown = { 0 };
-
-  g_return_val_if_fail (edges != NULL && by_ticks > 0, grown);
-
-  engine = GEOS_init_r ();
-  lines = lines_new (engine, edges);
-  grown = region_from_engine (engine, to_ticks (engine, buffer (engine, lines, by_ticks, 5.0)));
-  destroy (engine, lines);
-  GEOS_finish_r (engine);
-  return grown;
 }
 
 /* --- Noding ------------------------------------------------------------------------------------------------------ */

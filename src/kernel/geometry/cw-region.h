@@ -34,7 +34,6 @@ typedef struct
 CwRegion cw_region_overlay (const CwRegion *a, const CwRegion *b, CwOverlay what);
 CwRegion cw_region_grow (const CwRegion *region, gint32 by_ticks); /* negative shrinks; corners mitred */
 CwRegion cw_region_open (const CwRegion *region, gint32 by_ticks);
-CwRegion cw_edges_grow (const GArray *edges, gint32 by_ticks);
 
 /* Nodes edges (GArray of CwEdge) at every crossing and touching on the tick grid, and merges edges that fall together
  * (their tags are or-ed). Returns: (transfer full) GArray of CwEdge; if asked for, links (GArray of CwEdgeLink) sorted

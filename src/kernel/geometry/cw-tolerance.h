@@ -167,3 +167,7 @@
 
 /* A narrow place counts from this area on, in square ticks: 1/16 inch square, more than a corner cut short. */
 #define CW_TOL_STRIP_SQ_TICKS (508.0 * 508.0)
+
+/* The circle over a bridge may be cut by its own sides by this much: cosine of 11.5 degrees, the angle at which
+ * opposite sides stop making a strip. No unit. */
+#define CW_TOL_BRIDGE_SHARE 0.98

@@ -25,7 +25,8 @@ void cw_drawing_check_snap (const CwDrawing *drawing);       /* off-snap */
 void cw_drawing_check_score_ends (const CwDrawing *drawing); /* score-stops-short */
 void cw_drawing_check_loose (const CwDrawing *drawing);      /* piece-falls-out */
 void cw_drawing_check_strips (const CwDrawing *drawing);     /* thin-strip */
-void cw_drawing_check_points (const CwDrawing *drawing);     /* will-not-fold-flat */
+void cw_drawing_check_bridges (const CwDrawing *drawing, const GArray *told);
+void cw_drawing_check_points (const CwDrawing *drawing); /* will-not-fold-flat */
 
 const CwMark *cw_drawing_get_mark (const CwDrawing *drawing, guint mark);
 char *cw_drawing_say_length (const CwDrawing *drawing, double ticks);

@@ -22,13 +22,14 @@ find_root (guint *parent, guint i)
   return i;
 }
 
-/* The first cut, else window, in file order along the edges of a part. */
-static const CwMark *
-find_freeing_mark (const CwDrawing *drawing, guint *parent, guint part)
+/* For each part the mark that frees it: the first cut, else window, in file order along its edges. */
+static guint *
+find_freeing_marks (const CwDrawing *drawing, guint *parent)
 {
-  guint best = G_MAXUINT;
-  gboolean best_is_cut = FALSE;
+  guint *best = g_new (guint, drawing->map->panels->len + 1);
 
+  for (guint i = 0; i < drawing->map->panels->len; i++)
+    best[i] = G_MAXUINT;
   for (guint i = 0; i < drawing->sheet->edges->len; i++)
     {
       const CwSheetEdge *edge = &g_array_index (drawing->sheet->edges, CwSheetEdge, i);
@@ -37,24 +38,23 @@ find_freeing_mark (const CwDrawing *drawing, guint *parent, guint part)
       for (int k = 0; k < 2; k++)
         {
           guint panel = sides[k] == CW_SHEET_NO_FACE ? G_MAXUINT : drawing->panel_of_face[sides[k]];
+          guint *of_part = panel == G_MAXUINT ? NULL : &best[find_root (parent, panel)];
 
-          if (panel == G_MAXUINT || find_root (parent, panel) != part)
-            continue;
-          for (guint n = 0; n < edge->n_links; n++)
+          for (guint n = 0; of_part != NULL && n < edge->n_links; n++)
             {
               guint mark = cw_sheet_get_source (drawing->sheet, edge, n)->mark;
               CwMarkKind kind = mark == CW_SHEET_OUTLINE ? CW_MARK_SCORE : cw_drawing_get_mark (drawing, mark)->kind;
-              gboolean is_cut = kind == CW_MARK_CUT;
+              CwMarkKind so_far = *of_part == G_MAXUINT ? CW_MARK_SCORE : cw_drawing_get_mark (drawing, *of_part)->kind;
 
-              if (kind != CW_MARK_SCORE && ((is_cut && !best_is_cut) || (is_cut == best_is_cut && mark < best)))
-                {
-                  best = mark;
-                  best_is_cut = is_cut;
-                }
+              if (kind == CW_MARK_SCORE)
+                continue;
+              if (so_far == CW_MARK_SCORE || (kind == CW_MARK_CUT && so_far == CW_MARK_WINDOW)
+                  || (kind == so_far && mark < *of_part))
+                *of_part = mark;
             }
         }
     }
-  return best == G_MAXUINT ? NULL : cw_drawing_get_mark (drawing, best);
+  return best;
 }
 
 static char *
@@ -70,10 +70,10 @@ say_area (const CwDrawing *drawing, double area2)
 }
 
 static void
-say_loose (const CwDrawing *drawing, guint *parent, guint part, gint64 area2)
+say_loose (const CwDrawing *drawing, guint *parent, guint part, gint64 area2, guint freeing)
 {
   const GArray *panels = drawing->map->panels;
-  const CwMark *mark = find_freeing_mark (drawing, parent, part);
+  const CwMark *mark = freeing == G_MAXUINT ? NULL : cw_drawing_get_mark (drawing, freeing);
   const CwPanel *largest = NULL;
   g_autofree char *area = say_area (drawing, (double) area2);
   CwFinding *finding;
@@ -103,7 +103,7 @@ say_loose (const CwDrawing *drawing, guint *parent, guint part, gint64 area2)
                           NULL);
 }
 
-/*
+/**
  * cw_drawing_check_loose:
  * @drawing: a drawing; gets `piece-falls-out`
  */
@@ -114,6 +114,7 @@ cw_drawing_check_loose (const CwDrawing *drawing)
   guint n = map->panels->len, kept;
   g_autofree guint *parent = g_new (guint, n + 1);
   g_autofree gint64 *area2 = g_new0 (gint64, n + 1);
+  g_autofree guint *freeing = NULL;
 
   if (n == 0)
     return;
@@ -134,7 +135,8 @@ cw_drawing_check_loose (const CwDrawing *drawing)
       kept = i;
   if (map->piece->has_hold)
     kept = find_root (parent, cw_panel_map_find_hold (map));
+  freeing = find_freeing_marks (drawing, parent);
   for (guint i = 0; i < n; i++)
     if (area2[i] > 0 && i != kept)
-      say_loose (drawing, parent, i, area2[i]);
+      say_loose (drawing, parent, i, area2[i], freeing[i]);
 }

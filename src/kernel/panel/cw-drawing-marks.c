@@ -14,7 +14,7 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-/*
+/**
  * cw_drawing_get_mark:
  * @drawing: a drawing
  * @mark: a mark's place on the piece
@@ -27,7 +27,7 @@ cw_drawing_get_mark (const CwDrawing *drawing, guint mark)
   return drawing->sheet->piece->marks->pdata[mark];
 }
 
-/*
+/**
  * cw_drawing_say_length:
  * @drawing: a drawing
  * @ticks: a computed length
@@ -44,7 +44,7 @@ cw_drawing_say_length (const CwDrawing *drawing, double ticks)
   return cw_length_format_ticks (whole != 0 ? whole : (gint32) lround (ticks), unit);
 }
 
-/*
+/**
  * cw_drawing_add:
  * @drawing: a drawing
  * @code: what kind
@@ -277,7 +277,7 @@ check_overlaps (const CwDrawing *drawing)
     }
 }
 
-/*
+/**
  * cw_drawing_check_marks:
  * @drawing: a drawing; gets `off-sheet`, `marks-overlap` and `not-simulated`
  */

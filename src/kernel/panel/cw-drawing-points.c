@@ -251,7 +251,7 @@ check_vertex (const CwDrawing *drawing, const Folded *folded, Vertex *vertex, co
   g_ptr_array_add (vertex->finding->steps, g_strdup (step));
 }
 
-/*
+/**
  * cw_drawing_check_points:
  * @drawing: a drawing; gets `will-not-fold-flat`
  */

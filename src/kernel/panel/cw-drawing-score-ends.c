@@ -318,7 +318,7 @@ check_idle_scores (const CwDrawing *drawing)
     }
 }
 
-/*
+/**
  * cw_drawing_check_score_ends:
  * @drawing: a drawing; gets `score-stops-short`
  */

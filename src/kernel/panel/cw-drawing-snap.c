@@ -81,7 +81,7 @@ choose_words (gboolean has_step, const char *with_step, const char *without)
   return has_step ? with_step : without;
 }
 
-/*
+/**
  * cw_drawing_check_snap:
  * @drawing: a drawing; gets `off-snap`
  */

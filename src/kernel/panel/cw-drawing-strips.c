@@ -1,7 +1,7 @@
-/* cw-drawing-strips.c: panels, and bridges of paper between cuts, too narrow to cut and fold by hand.
+/* cw-drawing-strips.c: panels too narrow to cut and fold by hand.
  *
  * A panel that bulges nowhere inward is measured across (the least distance between parallel lines that hold it). Other
- * panels, and the paper as a whole with its slits opened by a tick, are shrunk and grown again (morphological opening,
+ * panels are shrunk and grown again (morphological opening,
  * J. Serra, "Image analysis and mathematical morphology", 1982): what does not come back is narrow. Mitred corners come
  * back, so that a pointed flap is no strip. The width is then found by halving. Strips of just the house value are
  * meant and are no fault.
@@ -77,14 +77,21 @@ opening_takes (const CwRegion *region, gint32 half, CwPoint *at)
   return (double) most / 2 >= CW_TOL_STRIP_SQ_TICKS;
 }
 
-/* The narrowest place under @limit; FALSE if there is none. */
+/* The narrowest place under @limit; FALSE if there is none. Its width is not looked for when it is over @known. */
 static gboolean
-find_narrowest (const CwRegion *region, gint32 limit, Narrow *narrow)
+find_narrowest (const CwRegion *region, gint32 limit, double known, Narrow *narrow)
 {
   gint32 low = 1, high = (limit - CW_TOL_STRIP_TICKS) / 2;
 
   if (!opening_takes (region, high, &narrow->at))
     return FALSE;
+  narrow->width = limit;
+  if (known < limit)
+    {
+      high = MAX ((gint32) (known / 2), 2);
+      if (!opening_takes (region, high, &narrow->at))
+        return TRUE;
+    }
   while (high - low > CW_TOL_STRIP_TICKS)
     {
       gint32 middle = low + (high - low) / 2;
@@ -99,7 +106,7 @@ find_narrowest (const CwRegion *region, gint32 limit, Narrow *narrow)
 }
 
 static gboolean
-panel_is_narrow (const CwPolygon *outline, gint32 limit, Narrow *narrow)
+panel_is_narrow (const CwPolygon *outline, gint32 limit, double known, Narrow *narrow)
 {
   CwRegion region;
   gboolean found;
@@ -110,70 +117,14 @@ panel_is_narrow (const CwPolygon *outline, gint32 limit, Narrow *narrow)
       return narrow->width < limit - CW_TOL_STRIP_TICKS;
     }
   region = cw_region_from_polygon (outline);
-  found = find_narrowest (&region, limit, narrow);
+  found = find_narrowest (&region, limit, known, narrow);
   cw_region_clear (&region);
   return found;
 }
 
-/* All paper of the piece as one region, its slits opened by a tick. */
-static CwRegion
-paper_with_slits (const CwSheet *sheet)
-{
-  g_autoptr (GArray) bounds = g_array_new (FALSE, FALSE, sizeof (CwEdge));
-  g_autoptr (GArray) slits = g_array_new (FALSE, FALSE, sizeof (CwEdge));
-  g_autoptr (GArray) faces = NULL;
-  g_autoptr (GArray) paper = g_array_new (FALSE, FALSE, sizeof (CwPolygon));
-  CwRegion whole, kerf, result;
-
-  for (guint i = 0; i < sheet->edges->len; i++)
-    {
-      const CwSheetEdge *edge = &g_array_index (sheet->edges, CwSheetEdge, i);
-      CwEdge plain = { edge->a, edge->b, 0 };
-
-      if ((edge->flags & CW_SHEET_OPEN) != 0)
-        g_array_append_val (bounds, plain);
-      if ((edge->flags & CW_SHEET_CUT) != 0)
-        g_array_append_val (slits, plain);
-    }
-  faces = cw_edges_faces (bounds);
-  for (guint f = 0; f < faces->len; f++)
-    {
-      const CwPolygon *face = &g_array_index (faces, CwPolygon, f);
-      CwPoint p = cw_polygon_inside_point (face);
-
-      if (cw_sheet_kind_at (sheet, p.x, p.y) == CW_FACE_PAPER)
-        g_array_append_val (paper, *face);
-    }
-  whole = (CwRegion){ paper->len, (CwPolygon *) (void *) paper->data };
-  kerf = cw_edges_grow (slits, 1);
-  result = cw_region_overlay (&whole, &kerf, CW_OVERLAY_DIFFERENCE);
-  cw_region_clear (&kerf);
-  return result;
-}
-
-static gboolean
-has_cuts_inside (const CwDrawing *drawing)
-{
-  for (guint m = 0; m < drawing->sheet->shapes->len; m++)
-    if (cw_drawing_get_mark (drawing, m)->kind != CW_MARK_SCORE)
-      return TRUE;
-  return FALSE;
-}
-
-static gboolean
-is_among (const CwPanelMap *map, const GArray *panels, CwPoint at)
-{
-  guint panel = cw_panel_map_find (map, at);
-
-  for (guint i = 0; i < panels->len; i++)
-    if (g_array_index (panels, guint, i) == panel)
-      return TRUE;
-  return FALSE;
-}
-
-/*
+/**
  * cw_drawing_check_strips:
- * @drawing: a drawing; gets `thin-strip`: one for all narrow panels of the piece, one for all narrow bridges
+ * @drawing: a drawing; gets `thin-strip`: one for all narrow panels of the piece, one for its narrowest bridge
  */
 void
 cw_drawing_check_strips (const CwDrawing *drawing)
@@ -189,7 +140,7 @@ cw_drawing_check_strips (const CwDrawing *drawing)
       const CwPanel *panel = &g_array_index (panels, CwPanel, i);
       Narrow narrow = { 0, panel->inside };
 
-      if (!panel_is_narrow (&panel->outline, CW_HOUSE_THIN_STRIP, &narrow))
+      if (!panel_is_narrow (&panel->outline, CW_HOUSE_THIN_STRIP, worst.width, &narrow))
         continue;
       g_array_append_val (narrow_panels, i);
       if (narrow.width < worst.width)
@@ -214,21 +165,5 @@ cw_drawing_check_strips (const CwDrawing *drawing)
                                 "{3} panels of “{0}” are too narrow to cut and fold by hand, the narrowest {1} wide."),
                               N_ ("Make them at least {2} wide."), piece, width, limit, n, NULL);
     }
-  if (has_cuts_inside (drawing))
-    {
-      CwRegion paper = paper_with_slits (drawing->sheet);
-
-      if (find_narrowest (&paper, CW_HOUSE_THIN_STRIP, &worst) && !is_among (drawing->map, narrow_panels, worst.at))
-        {
-          CwFinding *finding = cw_drawing_add (drawing, CW_FINDING_THIN_STRIP, worst.at);
-          g_autofree char *width = cw_drawing_say_length (drawing, worst.width);
-
-          cw_finding_add_panel (finding, piece, cw_panel_map_find (drawing->map, worst.at));
-          cw_finding_set_amount (finding, CW_AMOUNT_TICKS, worst.width);
-          cw_finding_set_words (finding,
-                                N_ ("The paper of “{0}” is only {1} wide between cuts, or a cut and the edge."),
-                                N_ ("Leave at least {2} there."), piece, width, limit, NULL);
-        }
-      cw_region_clear (&paper);
-    }
+  cw_drawing_check_bridges (drawing, narrow_panels);
 }

@@ -229,7 +229,7 @@ say_marks_disagree (const CwPanelMap *map, const CwHinge *hinge, const CwMark *f
 /* Fills in one hinge from its parts. */
 static CwHinge
 make_hinge (const CwPanelMap *map, const CwSheet *sheet, const guint *panel_of_face, const Part *parts, guint n_parts,
-            GPtrArray *findings)
+            guint *first_mark, GPtrArray *findings)
 {
   CwHinge hinge = { 0 };
   const CwSheetSource *line = NULL;
@@ -261,7 +261,8 @@ make_hinge (const CwPanelMap *map, const CwSheet *sheet, const guint *panel_of_f
   hinge.axis[1] = foot_on_line (line, hinge.q);
 
   g_array_sort (marks, compare_mark_numbers);
-  first = map->piece->marks->pdata[g_array_index (marks, guint, 0)];
+  *first_mark = g_array_index (marks, guint, 0);
+  first = map->piece->marks->pdata[*first_mark];
   hinge.fold = first->fold;
   for (guint i = 0; i < marks->len; i++)
     {
@@ -298,7 +299,7 @@ compare_hinges (const void *one, const void *two)
   return 0;
 }
 
-/*
+/**
  * cw_panel_map_find_hinges:
  * @map: a map whose panels are known
  * @sheet: the drawing it was made from
@@ -324,10 +325,9 @@ cw_panel_map_find_hinges (CwPanelMap *map, const CwSheet *sheet, const guint *pa
 
       for (n = 1; i + n < parts->len && g_array_index (parts, Part, i + n).group == group; n++)
         ;
-      item.hinge = make_hinge (map, sheet, panel_of_face, &g_array_index (parts, Part, i), n, findings);
+      item.hinge = make_hinge (map, sheet, panel_of_face, &g_array_index (parts, Part, i), n, &item.mark, findings);
       item.first_part = i;
       item.n_parts = n;
-      item.mark = cw_piece_find_mark (map->piece, item.hinge.scores->pdata[0]);
       g_array_append_val (numbered, item);
     }
   g_array_sort (numbered, compare_hinges);

@@ -44,7 +44,7 @@ take_names (CwPanelMap *map)
     }
 }
 
-/*
+/**
  * cw_panel_map_init:
  * @map: an empty map
  * @sheet: the piece's drawing, cut up
@@ -76,6 +76,8 @@ cw_panel_map_init (CwPanelMap *map, const CwSheet *sheet)
       panel.area2 = cw_polygon_area2 (&panel.outline);
       panel.inside = cw_polygon_inside_point (&panel.outline);
       cw_polygon_bounds (&panel.outline, &low, &high);
+      panel.box_min = low;
+      panel.box_max = high;
       if (map->panels->len == 0)
         {
           map->box_min = low;
@@ -91,7 +93,7 @@ cw_panel_map_init (CwPanelMap *map, const CwSheet *sheet)
   return panel_of_face;
 }
 
-/*
+/**
  * cw_panel_map_clear:
  * @map: a map; left empty
  */
@@ -120,16 +122,14 @@ cw_panel_map_find (const CwPanelMap *map, CwPoint point)
 
   for (guint i = 0; i < map->panels->len; i++)
     {
-      const CwPolygon *outline = &g_array_index (map->panels, CwPanel, i).outline;
-      CwPoint low, high;
-      double distance, dx, dy;
+      const CwPanel *panel = &g_array_index (map->panels, CwPanel, i);
+      double dx = MAX (MAX ((double) panel->box_min.x - point.x, (double) point.x - panel->box_max.x), 0);
+      double dy = MAX (MAX ((double) panel->box_min.y - point.y, (double) point.y - panel->box_max.y), 0);
+      double distance;
 
-      cw_polygon_bounds (outline, &low, &high);
-      dx = MAX (MAX ((double) low.x - point.x, (double) point.x - high.x), 0);
-      dy = MAX (MAX ((double) low.y - point.y, (double) point.y - high.y), 0);
       if (hypot (dx, dy) >= best_distance)
         continue;
-      distance = cw_polygon_distance (outline, point.x, point.y);
+      distance = cw_polygon_distance (&panel->outline, point.x, point.y);
       if (distance < best_distance)
         {
           best = i;

@@ -15,8 +15,9 @@ typedef struct
 {
   CwPolygon outline; /* ticks, in the piece's flat front coordinates */
   gint64 area2;      /* twice the area, square ticks */
-  CwPoint inside;    /* a point well inside; lies in the named point's place if the panel is named */
-  char *name;        /* NULL if unnamed */
+  CwPoint box_min, box_max;
+  CwPoint inside; /* a point well inside; lies in the named point's place if the panel is named */
+  char *name;     /* NULL if unnamed */
 } CwPanel;
 
 /* A straight stretch of a hinge, on ticks. */

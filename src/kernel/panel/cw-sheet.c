@@ -115,9 +115,17 @@ compare_edge_ends (const CwSheetEdge *edge, CwPoint a, CwPoint b)
   return 0;
 }
 
-/* The edge between two points, either way round; `forward` says whether it runs from a to b. */
-static CwSheetEdge *
-find_edge (const CwSheet *sheet, CwPoint a, CwPoint b, gboolean *forward)
+/**
+ * cw_sheet_find_edge:
+ * @sheet: a sheet
+ * @a: one end
+ * @b: other end
+ * @forward: (out): whether the edge runs from @a to @b
+ *
+ * Returns: (transfer none) (nullable): the edge between two places, either way round
+ */
+CwSheetEdge *
+cw_sheet_find_edge (const CwSheet *sheet, CwPoint a, CwPoint b, gboolean *forward)
 {
   guint low = 0, high = sheet->edges->len;
 
@@ -170,7 +178,7 @@ find_faces (CwSheet *sheet)
           {
             gboolean forward;
             CwSheetEdge *edge
-              = find_edge (sheet, face->rings[r].points[i], face->rings[r].points[(i + 1) % n], &forward);
+              = cw_sheet_find_edge (sheet, face->rings[r].points[i], face->rings[r].points[(i + 1) % n], &forward);
 
             /* Rings run clockwise as seen round paper: the face is on the right. */
             if (edge != NULL && forward)

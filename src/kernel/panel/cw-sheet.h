@@ -74,6 +74,7 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (CwSheet, cw_sheet_free)
 
 CwSheetFaceKind cw_sheet_kind_at (const CwSheet *sheet, double x, double y);
 const CwSheetSource *cw_sheet_get_source (const CwSheet *sheet, const CwSheetEdge *edge, guint i);
+CwSheetEdge *cw_sheet_find_edge (const CwSheet *sheet, CwPoint a, CwPoint b, gboolean *forward);
 guint cw_sheet_count_ends (const CwSheet *sheet, guint first);
 gboolean cw_sheet_edge_on_paper (const CwSheet *sheet, const CwSheetEdge *edge);
 
