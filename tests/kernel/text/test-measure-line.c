@@ -9,6 +9,18 @@
 
 #include <string.h>
 
+/* As in test-length.c: GLib's table of interned strings counts as a leak when it grows. */
+#if defined(__SANITIZE_ADDRESS__)
+#define STRIDE 16
+#elif defined(__has_feature)
+#if __has_feature(address_sanitizer)
+#define STRIDE 16
+#endif
+#endif
+#ifndef STRIDE
+#define STRIDE 1
+#endif
+
 #define IN(n) ((gint32) ((n) *64) * 127) /* n in whole 64ths of an inch */
 
 static CwDesign *
@@ -325,6 +337,8 @@ random_mark (gint32 w, gint32 h)
       else
         v[1].at.y = v[0].at.y;
     }
+  if (n == 2 && v[0].at.x.ticks == v[1].at.x.ticks) /* one measure is said once, in one unit */
+    v[1].at.x.unit = v[0].at.x.unit;
   for (guint i = 1; i < n; i++) /* corners on one place, and rectangles of no width, are no marks */
     {
       gboolean same_x = v[i].at.x.ticks == v[i - 1].at.x.ticks, same_y = v[i].at.y.ticks == v[i - 1].at.y.ticks;
@@ -377,7 +391,7 @@ test_law (void)
   g_autoptr (CwPiece) piece = make_sheet ();
   guint n_tried = 0;
 
-  for (guint i = 0; i < 6000; i++)
+  for (guint i = 0; i < 6000 / STRIDE; i++)
     {
       g_autoptr (CwDesign) design = make_design ((CwUnit) g_test_rand_int_range (0, 3));
       g_autoptr (CwMark) mark = random_mark (IN (8.5), IN (5.5));
@@ -395,7 +409,7 @@ test_law (void)
       assert_same_mark (mark, back->pdata[0]);
       n_tried++;
     }
-  g_assert_cmpuint (n_tried, >, 4000);
+  g_assert_cmpuint (n_tried, >, 4000 / STRIDE);
 }
 
 static void
