@@ -133,8 +133,8 @@ static const CwField piece_fields[] = {
   { "hold", CW_FIELD_PLACE, AT (CwPiece, hold), 0, AT (CwPiece, has_hold) },
   { "shows", CW_FIELD_ENUM, AT (CwPiece, shows), 0, 0, shows_keys },
   { "marks", CW_FIELD_ITEMS, AT (CwPiece, marks), ALWAYS, 0, &cw_format_mark },
-  { "names", CW_FIELD_ITEMS, AT (CwPiece, names), 0, 0, &name },
-  { "art", CW_FIELD_ITEMS, AT (CwPiece, art), 0, 0, &art },
+  { "names", CW_FIELD_ITEMS, AT (CwPiece, names), 0, AT (CwPiece, has_names), &name },
+  { "art", CW_FIELD_ITEMS, AT (CwPiece, art), 0, AT (CwPiece, has_art), &art },
   { NULL },
 };
 static const CwRecord piece = { piece_fields, AT (CwPiece, extra), cw_piece_make, cw_piece_drop };
@@ -225,9 +225,9 @@ static const CwRecord measure = { measure_fields, AT (CwHead, measure_extra) };
 static const CwField wants_fields[] = {
   { "size", CW_FIELD_SIZE, AT (CwHead, wants.size), CW_FIELD_POSITIVE, AT (CwHead, wants.has_size) },
   { "envelope", CW_FIELD_SIZE, AT (CwHead, wants.envelope), CW_FIELD_POSITIVE, AT (CwHead, wants.has_envelope) },
-  { "flat", CW_FIELD_TEXTS, AT (CwHead, wants.flat) },
-  { "hidden", CW_FIELD_ITEMS, AT (CwHead, wants.hidden), 0, 0, &sight_want },
-  { "shown", CW_FIELD_ITEMS, AT (CwHead, wants.shown), 0, 0, &sight_want },
+  { "flat", CW_FIELD_TEXTS, AT (CwHead, wants.flat), 0, AT (CwHead, wants.has_flat) },
+  { "hidden", CW_FIELD_ITEMS, AT (CwHead, wants.hidden), 0, AT (CwHead, wants.has_hidden), &sight_want },
+  { "shown", CW_FIELD_ITEMS, AT (CwHead, wants.shown), 0, AT (CwHead, wants.has_shown), &sight_want },
   { "mail", CW_FIELD_TEXT, AT (CwHead, wants.mail) },
   { NULL },
 };

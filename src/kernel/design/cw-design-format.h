@@ -23,8 +23,8 @@ typedef enum
   CW_FIELD_BOX,    /* CwPlace[2] */
   CW_FIELD_PATH,   /* CwPath */
   CW_FIELD_RECT,   /* CwPath of two corners */
-  CW_FIELD_TEXTS,  /* GPtrArray of char * */
-  CW_FIELD_ITEMS,  /* GPtrArray of items of the record `more` */
+  CW_FIELD_TEXTS,  /* GPtrArray of char *; with `has`: written even if empty */
+  CW_FIELD_ITEMS,  /* GPtrArray of items of the record `more`; `has` likewise */
   CW_FIELD_HOLDS,  /* GPtrArray of CwTarget, `has` the flag that it is written as a list */
   CW_FIELD_OBJECT, /* an object of its own whose record `more` lies in the same item */
 } CwFieldKind;

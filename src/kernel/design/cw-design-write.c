@@ -127,10 +127,11 @@ static JsonNode *
 write_field (const CwField *field, gconstpointer item)
 {
   gconstpointer value = CW_FIELD_SEE (item, field->offset, char);
-  gboolean always = (field->flags & (CW_FIELD_ALWAYS | CW_FIELD_NEEDED)) != 0;
   gboolean has = field->has && *CW_FIELD_SEE (item, field->has, gboolean);
+  gboolean is_list = field->kind == CW_FIELD_TEXTS || field->kind == CW_FIELD_ITEMS || field->kind == CW_FIELD_HOLDS;
+  gboolean always = has || (field->flags & (CW_FIELD_ALWAYS | CW_FIELD_NEEDED)) != 0;
 
-  if (field->has && field->kind != CW_FIELD_HOLDS && !has)
+  if (field->has && !is_list && !has)
     return NULL;
   switch (field->kind)
     {

@@ -129,9 +129,10 @@ typedef struct
   gboolean has_hold;
   CwPlace hold;
   CwShows shows;
-  GPtrArray *marks; /* of CwMark */
-  GPtrArray *names; /* of CwName */
-  GPtrArray *art;   /* of CwArt */
+  GPtrArray *marks;            /* of CwMark */
+  GPtrArray *names;            /* of CwName */
+  GPtrArray *art;              /* of CwArt */
+  gboolean has_names, has_art; /* written even if empty */
   JsonObject *extra;
 } CwPiece;
 
@@ -233,10 +234,11 @@ typedef struct
   CwLength size[2]; /* width, height */
   gboolean has_envelope;
   CwLength envelope[2];
-  char *mail;        /* name of a letter rule; NULL if absent */
-  GPtrArray *flat;   /* of strings: step ids or rest labels */
-  GPtrArray *hidden; /* of CwSightWant */
-  GPtrArray *shown;  /* of CwSightWant */
+  char *mail;                               /* name of a letter rule; NULL if absent */
+  GPtrArray *flat;                          /* of strings: step ids or rest labels */
+  GPtrArray *hidden;                        /* of CwSightWant */
+  GPtrArray *shown;                         /* of CwSightWant */
+  gboolean has_flat, has_hidden, has_shown; /* written even if empty */
   JsonObject *extra;
 } CwWants;
 

@@ -166,6 +166,19 @@ test_defaults (void)
 }
 
 static void
+test_empty_lists (void)
+{
+  /* As written: a list that is there and empty stays, one that is not there does not come. */
+  g_autofree char *text = g_strconcat (smallest, ",\"wants\":{\"flat\":[],\"shown\":[]}}", NULL);
+  g_autoptr (CwDesign) design = read_design (text, -1);
+  g_autofree char *written = cw_design_to_text (design, NULL);
+
+  g_assert_nonnull (strstr (written, "\"flat\": [],\n    \"shown\": []\n"));
+  g_assert_null (strstr (written, "\"hidden\""));
+  g_assert_null (strstr (written, "\"names\""));
+}
+
+static void
 test_off_tick_text (void)
 {
   /* 8.6 in = 69900.8 ticks, 11/3 in = 29802.67 ticks: kept as typed, with their unit even if it was only understood. */
@@ -422,6 +435,7 @@ main (int argc, char **argv)
   g_test_add_func ("/design/json/keys-in-any-order", test_key_order);
   g_test_add_func ("/design/json/fields-read", test_fields);
   g_test_add_func ("/design/json/defaults", test_defaults);
+  g_test_add_func ("/design/json/empty-lists-kept", test_empty_lists);
   g_test_add_func ("/design/json/off-tick-text-kept", test_off_tick_text);
   g_test_add_func ("/design/json/cut-off-at-every-byte", test_golden_is_whole);
   g_test_add_func ("/design/json/random-bytes", test_random_bytes);
