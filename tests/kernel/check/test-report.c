@@ -52,7 +52,7 @@ static void
 test_pieces (void)
 {
   JsonObject *root, *base, *hinge;
-  g_autoptr (JsonNode) node = report (flap, &root);
+  g_autoptr (JsonNode) node G_GNUC_UNUSED = report (flap, &root);
   gboolean seen = FALSE;
 
   base = entry (root, "pieces", 0);
@@ -84,7 +84,7 @@ static void
 test_states (void)
 {
   JsonObject *root, *state;
-  g_autoptr (JsonNode) node = report (flap, &root);
+  g_autoptr (JsonNode) node G_GNUC_UNUSED = report (flap, &root);
   JsonArray *states = json_object_get_array_member (root, "states");
 
   g_assert_cmpuint (json_array_get_length (states), ==, 3);
@@ -152,7 +152,7 @@ static void
 test_finding (void)
 {
   JsonObject *root, *finding, *amount;
-  g_autoptr (JsonNode) node
+  g_autoptr (JsonNode) node G_GNUC_UNUSED
     = report (CARD_HEAD CARD_INCH
               "'pieces': [ { 'id': 'base', 'outline': [['0','0'],['8','0'],['8','6'],['0','6']], 'marks': ["
               " { 'id': 'spine', 'kind': 'score', 'fold': 'toward', 'line': [['4','0'],['4','5 1/2']] } ] } ],"
