@@ -3,8 +3,9 @@
  * Predictor and corrector: the tangent (the least motion that keeps the loops closed), bent as it bent last, then
  * Newton. A corrected position must lie near the predicted one, else the step is halved: this keeps to one branch
  * where several come near one another (Allgower & Georg, Numerical Continuation Methods, 1990; from memory). A step
- * halved away to nothing is a dead point or a jam. No hinge passes +-180. A step that seems to end flat, where Newton
- * is slow and blind, is approached by halves and the flat position itself is tried.
+ * halved away to nothing is a dead point or a jam. A step that seems to end flat, where Newton is slow and blind, is
+ * approached by halves and the flat position itself is tried. A following hinge may pass +-180: that its two panels
+ * then pass through one another is a collision, found and reported as such, not a jam of the linkage.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -203,11 +204,10 @@ static gboolean
 accept (const CwCourse *path, const double *guess, const double *x, double turn)
 {
   gboolean exact = path->rows == CW_ROWS_EXACT;
-  double shut = G_PI + (exact ? CW_TOL_SHUT : CW_TOL_SHUT_GIVE);
-  double near = CW_FOLLOW_NEAR * turn + (exact ? CW_TOL_SHUT : CW_FOLLOW_NEAR_GIVE);
+  double near = CW_FOLLOW_NEAR * turn + (exact ? CW_FOLLOW_NOISE : CW_FOLLOW_NEAR_GIVE);
 
   for (guint i = 0; i < path->block->n_joints; i++)
-    if (!(fabs (x[i] - guess[i]) <= near) || fabs (x[i]) > shut)
+    if (!(fabs (x[i] - guess[i]) <= near))
       return FALSE;
   return TRUE;
 }
