@@ -80,6 +80,8 @@
 #define CW_LEAVE_FLAT 0.02
 /* A listed hinge or a score that turned less than this share of the driver's turn stands still. */
 #define CW_LEAVE_STILL 1e-3
+/* Within give a hinge may turn against its score by this: under two degrees. */
+#define CW_LEAVE_SLACK_GIVE 0.03
 /* Two positions nearer than this are one; a motion leads back to the start if it comes this near. */
 #define CW_LEAVE_SAME 1e-3
 #define CW_LEAVE_BACK 0.012
