@@ -376,6 +376,8 @@ cw_table_offer_flip (CwTable *self)
         }
     }
   gtk_widget_set_visible (self->offer, self->offered != NULL);
+  if (self->offered != NULL)
+    cw_table_set_tip (self, NULL);
   gtk_widget_queue_allocate (GTK_WIDGET (self));
   cw_table_redraw_over (self);
 }

@@ -67,7 +67,7 @@ add_fixed (CwTable *self)
   gtk_widget_set_focusable (self->sheet_item, FALSE);
   gtk_widget_set_parent (self->sheet_item, GTK_WIDGET (self));
   self->card_item = cw_table_item_new ((CwId){ CW_ID_NONE }, GTK_ACCESSIBLE_ROLE_IMG, _ ("Card"));
-  cw_table_item_set_label (CW_TABLE_ITEM (self->card_item), _ ("Card"), _ ("Arrow keys look at it from elsewhere"));
+  self->told_step = G_MININT;
   gtk_widget_set_parent (self->card_item, GTK_WIDGET (self));
 }
 
@@ -210,12 +210,37 @@ cw_table_place_items (CwTable *self)
     }
 }
 
+/* What a screen reader hears of the card: the step and how far it is, told in tenths so that playing does not chatter.
+ */
+void
+cw_table_tell_moment (CwTable *self)
+{
+  GPtrArray *steps = cw_document_get_design (self->document)->steps;
+  int step = cw_document_get_step (self->document);
+  int tenths = (int) lround (cw_document_get_fraction (self->document) * 10);
+  g_autofree char *text = NULL;
+
+  if (step < 0 || (guint) step >= steps->len)
+    tenths = -1;
+  if (self->told_step == step && self->told_tenths == tenths)
+    return;
+  self->told_step = step;
+  self->told_tenths = tenths;
+  if (tenths < 0)
+    text = g_strdup (_ ("Flat, before the first step. Arrow keys look at it from elsewhere."));
+  else
+    text = g_strdup_printf (_ ("Step %d of %u, %d %% done. Arrow keys look at it from elsewhere."), step + 1,
+                            steps->len, tenths * 10);
+  cw_table_item_set_label (CW_TABLE_ITEM (self->card_item), _ ("Card"), text);
+}
+
 /* Names and selected states; the items themselves stay. */
 void
 cw_table_update_items (CwTable *self)
 {
   if (!cw_table_is_ready (self))
     return;
+  cw_table_tell_moment (self);
   for (guint i = 0; i < self->items->len; i++)
     {
       CwTableItem *item = g_ptr_array_index (self->items, i);

@@ -126,7 +126,7 @@ cw_table_drop_line (CwTable *self)
 static void
 add_mark (CwTable *self, CwMark *mark)
 {
-  g_autoptr (GPtrArray) marks = g_ptr_array_new_with_free_func ((GDestroyNotify) cw_mark_unref);
+  GPtrArray *marks = g_ptr_array_new_with_free_func ((GDestroyNotify) cw_mark_unref);
   CwDesign *design = cw_document_get_design (self->document);
   CwPiece *piece = g_ptr_array_index (design->pieces, cw_document_get_piece (self->document));
   guint before = piece->marks->len;
@@ -136,10 +136,12 @@ add_mark (CwTable *self, CwMark *mark)
   GError *error = NULL;
   CwEdit *edit;
 
+  /* Shown until the analysis has caught up. */
+  g_ptr_array_add (self->moving, cw_mark_copy (mark));
   g_ptr_array_add (marks, mark);
   edit = cw_make_add_marks (design, piece->id, marks, TRUE, &error);
-  if (edit != NULL)
-    g_ptr_array_add (self->moving, cw_mark_ref (mark)); /* shown until the analysis has caught up */
+  if (edit == NULL)
+    cw_table_forget_moving (self);
   cw_table_do (self, name, edit, error);
   piece = g_ptr_array_index (cw_document_get_design (self->document)->pieces, cw_document_get_piece (self->document));
   if (piece->marks->len > before)

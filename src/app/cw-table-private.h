@@ -90,6 +90,7 @@ struct _CwTable
   CwMakeOffer *offered; /* owned: the crease the offer beside a new cut would add */
   CwId hover;           /* on the sheet or the card */
   gboolean hover_on_card;
+  int told_step, told_tenths; /* what the card's description says */
   guint pull_step;
   gboolean rebuilding; /* items are being made: focus changes mean nothing */
   CwId menu_id;        /* what the context menu is about */
@@ -168,6 +169,7 @@ void cw_table_place_bars (CwTable *self);
 void cw_table_rebuild_items (CwTable *self);
 void cw_table_place_items (CwTable *self);
 void cw_table_update_items (CwTable *self);
+void cw_table_tell_moment (CwTable *self);
 
 /* cw-table-words.c */
 char *cw_words_measure (const CwSheetView *view, const CwPanelMap *map, const CwMark *mark, CwUnit unit);
