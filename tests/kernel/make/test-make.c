@@ -660,6 +660,56 @@ test_steps (void)
 }
 
 static void
+test_samples_left_alone (void)
+{
+  /* A pinhole in the panel that stays still changes no step and no other mark of any sample. */
+  const char *data = g_getenv ("CREASEWRIGHT_DATA");
+  g_autofree char *folder = data ? g_build_filename (data, "samples", NULL) : NULL;
+  g_autoptr (GDir) dir = folder ? g_dir_open (folder, 0, NULL) : NULL;
+  const char *file;
+  guint n_samples = 0;
+
+  if (!dir)
+    {
+      g_test_skip ("CREASEWRIGHT_DATA is not set");
+      return;
+    }
+  while ((file = g_dir_read_name (dir)))
+    {
+      g_autofree char *path = g_build_filename (folder, file, NULL);
+      g_autoptr (GFile) gfile = g_file_new_for_path (path);
+      g_autoptr (GError) error = NULL;
+
+      if (!g_str_has_suffix (file, ".creasecard"))
+        continue;
+      g_test_message ("%s", file);
+      g_autoptr (CwDesign) design = cw_design_load (gfile, &error);
+      g_assert_no_error (error);
+      const CwPiece *ground = cw_design_get_ground (design);
+      g_autofree char *id = g_strdup (ground->id);
+      g_autofree char *steps = say_steps (design);
+      g_autoptr (CwPanelSet) set = cw_panel_set_new (design);
+      const CwPanelMap *map = &set->maps[cw_design_find_piece (design, id)];
+      const CwPanel *held = &g_array_index (map->panels, CwPanel, cw_panel_map_find_hold (map));
+      GPtrArray *marks = g_ptr_array_new_with_free_func ((GDestroyNotify) cw_mark_unref);
+      CwMark *hole = cw_mark_new ();
+      guint n_marks = ground->marks->len;
+
+      hole->kind = CW_MARK_WINDOW;
+      hole->shape = CW_SHAPE_CIRCLE;
+      hole->centre = cw_place_from_point (cw_polygon_inside_point (&held->outline), CW_UNIT_INCH);
+      hole->radius = cw_length_from_ticks (IN (0.0625), CW_UNIT_INCH);
+      g_ptr_array_add (marks, hole);
+      do_edit (&design, cw_make_add_marks (design, id, marks, TRUE, &error));
+      g_assert_no_error (error);
+      assert_steps (design, steps);
+      g_assert_cmpuint (cw_design_get_piece (design, id)->marks->len, ==, n_marks + 1);
+      n_samples++;
+    }
+  g_assert_cmpuint (n_samples, >=, 6);
+}
+
+static void
 test_refused (void)
 {
   static const char *const lines[] = { "score 5", NULL };
@@ -694,6 +744,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/make/make/hold", test_hold);
   g_test_add_func ("/make/make/layer", test_layer);
   g_test_add_func ("/make/make/steps", test_steps);
+  g_test_add_func ("/make/make/samples-are-left-alone", test_samples_left_alone);
   g_test_add_func ("/make/make/refused", test_refused);
   return g_test_run ();
 }
