@@ -61,7 +61,32 @@ leads_back (const Look *look, const double *x)
       if (!closes (look, nearer))
         return FALSE;
       distance = farthest (n, nearer, look->rest) / (share * far);
-      if (distance < CW_FREEDOM_SPREAD || distance > 1 / CW_FREEDOM_SPREAD)
+      if (distance < CW_FREEDOM_STRAIGHT || distance > 1 / CW_FREEDOM_STRAIGHT)
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/* Takes a closed position on, twice as far from the rest position each time, until it is well off; FALSE if it does not
+ * go there about straight. */
+static gboolean
+spreads (const Look *look, double turn, double *x)
+{
+  guint n = look->block->n_joints;
+  double far = farthest (n, x, look->rest);
+
+  if (far < turn * CW_FREEDOM_LEAST)
+    return FALSE;
+  while (far < turn / 2)
+    {
+      double before = far;
+
+      for (guint i = 0; i < n; i++)
+        x[i] = CLAMP (2 * x[i] - look->rest[i], look->low[i], look->high[i]);
+      if (!closes (look, x))
+        return FALSE;
+      far = farthest (n, x, look->rest);
+      if (far < before * (1 + CW_FREEDOM_STRAIGHT))
         return FALSE;
     }
   return TRUE;
@@ -89,7 +114,7 @@ count_motions (const Look *look, guint loose, const double *null, double turn)
         }
       for (guint i = 0; i < n; i++)
         x[i] = CLAMP (x[i], look->low[i], look->high[i]);
-      if (closes (look, x) && farthest (n, x, look->rest) > turn * CW_FREEDOM_SPREAD && leads_back (look, x))
+      if (closes (look, x) && spreads (look, turn, x) && leads_back (look, x))
         most = MAX (most, cw_block_looseness (look->linkage, look->work, look->block, look->slots, x, tolerance, NULL));
     }
   return most;

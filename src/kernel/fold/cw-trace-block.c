@@ -145,6 +145,9 @@ ways_out (const Task *task, CwRows rows, gboolean own_way, gboolean *by_hint)
   if (!cw_course_is_singular (still, work))
     {
       paths = g_ptr_array_new_with_free_func ((GDestroyNotify) cw_course_free);
+      still->loose = cw_block_looseness (still->linkage, work, still->block, still->slots, still->from,
+                                         rows == CW_ROWS_EXACT ? CW_TOL_LOOSE : CW_TOL_LOOSE_GIVE, NULL)
+                     > 0;
       cw_course_add (still, work, 0, task->from);
       g_ptr_array_add (paths, g_steal_pointer (&still));
       return paths;
@@ -224,6 +227,20 @@ disagreement (const Task *task, const double *x)
   return worst;
 }
 
+/* Goes on to the end. Where more ways are open than driven, each hinge turns its own way; if none of these leads on,
+ * any way. */
+static gboolean
+follow_on (CwCourse *path, CwLinkageWork *work)
+{
+  if (cw_course_get_s (path, path->s->len - 1) >= 1)
+    return TRUE;
+  path->bounded = path->loose || path->rows == CW_ROWS_GIVE;
+  if (path->bounded && cw_course_follow (path, work, 1, TRUE) >= 1)
+    return TRUE;
+  path->bounded = FALSE;
+  return cw_course_follow (path, work, 1, TRUE) >= 1;
+}
+
 /* Follows the ways out and keeps the first, in their order, that arrives and agrees; else the first. */
 static gboolean
 follow_ways (const Task *task, GPtrArray *paths, gboolean by_hint, CwAnswer *answer)
@@ -244,7 +261,7 @@ follow_ways (const Task *task, GPtrArray *paths, gboolean by_hint, CwAnswer *ans
        * where they should be. */
       if (k > 0 && settled && path->right < best_right)
         break;
-      arrives = cw_course_get_s (path, path->s->len - 1) >= 1 || cw_course_follow (path, work, 1, TRUE) >= 1;
+      arrives = follow_on (path, work);
       if (arrives && disagreement (task, cw_course_get_x (path, path->s->len - 1)) > agree)
         arrives = FALSE;
       else if (k == 0 || arrives)
@@ -294,6 +311,18 @@ nearest_agreement (const Task *task, const CwCourse *path)
         }
     }
   return MIN (s, 1 - CW_FOLLOW_LEAST);
+}
+
+/* Whether a hinge that lay flat turns against its score or its listed fold, more than give can explain. */
+static gboolean
+turns_wrong (const Task *task, const CwCourse *path)
+{
+  for (guint k = 0; k < path->s->len; k++)
+    for (guint i = 0; i < task->n; i++)
+      if (task->slots[i] == CW_SLOT_FREE && fabs (task->from[i]) <= CW_LEAVE_FLAT
+          && (cw_course_get_x (path, k)[i] - task->from[i]) * task->sense[i] < -CW_LEAVE_SLACK_GIVE)
+        return TRUE;
+  return FALSE;
 }
 
 static void
@@ -441,7 +470,7 @@ cw_block_answer (const CwAsk *ask)
       g_ptr_array_unref (paths);
       paths = choose_drivers (&task, CW_ROWS_GIVE, TRUE, &by_hint);
       good = paths->len > 0 && follow_ways (&task, paths, by_hint, &given);
-      if (given.path != NULL && (good || !other))
+      if (given.path != NULL && (!other || (good && !turns_wrong (&task, given.path))))
         {
           g_clear_pointer (&answer.path, cw_course_free);
           answer = given;

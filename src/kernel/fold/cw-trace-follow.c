@@ -3,8 +3,9 @@
  * Predictor and corrector: the tangent (the least motion that keeps the loops closed), bent as it bent last, then
  * Newton. A corrected position must lie near the predicted one, else the step is halved: this keeps to one branch
  * where several come near one another (Allgower & Georg, Numerical Continuation Methods, 1990; from memory). A step
- * halved away to nothing is a dead point or a jam. No hinge passes +-180. A step that seems to end flat, where Newton
- * is slow and blind, is approached by halves and the flat position itself is tried.
+ * halved away to nothing is a dead point or a jam. A step that seems to end flat, where Newton is slow and blind, is
+ * approached by halves and the flat position itself is tried. A following hinge may pass +-180: that its two panels
+ * then pass through one another is a collision, found and reported as such, not a jam of the linkage.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -75,15 +76,50 @@ cw_course_ramp (const CwCourse *path, double s, double *x)
       x[i] = s < 1 || s > 1 ? path->from[i] + (path->to[i] - path->from[i]) * s : path->to[i];
 }
 
+/* Where more ways are open than driven, or give opens more, hinges keep to their scores' directions: how far each may
+ * go. */
+static void
+find_bounds (const CwCourse *path, double *low, double *high)
+{
+  double slack = path->rows == CW_ROWS_GIVE ? CW_LEAVE_SLACK_GIVE : 0;
+
+  for (guint i = 0; i < path->block->n_joints; i++)
+    {
+      double start = path->from[i];
+      gboolean flat = fabs (start) <= CW_LEAVE_FLAT && path->slots[i] == CW_SLOT_FREE;
+
+      low[i] = flat && path->sense[i] > 0 ? MIN (start, 0) - slack : -G_MAXDOUBLE;
+      high[i] = flat && path->sense[i] < 0 ? MAX (start, 0) + slack : G_MAXDOUBLE;
+    }
+}
+
 static void
 find_rate (const CwCourse *path, CwLinkageWork *work, const double *x, double *rate)
 {
   guint n = path->block->n_joints;
-  g_autofree double *driven = g_new (double, n);
+  g_autofree double *space = g_new (double, 3 * n);
+  g_autofree CwSlot *slots = g_memdup2 (path->slots, n * sizeof (CwSlot));
+  double *driven = space, *low = space + n, *high = space + 2 * n;
 
   for (guint i = 0; i < n; i++)
     driven[i] = path->to[i] - path->from[i];
-  cw_block_tangent (path->linkage, work, path->block, path->slots, x, path->rows, driven, rate);
+  cw_block_tangent (path->linkage, work, path->block, slots, x, path->rows, driven, rate);
+  if (!path->bounded)
+    return;
+
+  find_bounds (path, low, high);
+  for (gboolean again = TRUE; again;)
+    {
+      again = FALSE;
+      for (guint i = 0; i < n; i++)
+        if (slots[i] == CW_SLOT_FREE && ((x[i] <= low[i] && rate[i] < 0) || (x[i] >= high[i] && rate[i] > 0)))
+          {
+            slots[i] = CW_SLOT_HELD;
+            again = TRUE;
+          }
+      if (again)
+        cw_block_tangent (path->linkage, work, path->block, slots, x, path->rows, driven, rate);
+    }
 }
 
 /* Adds a knot and what is known of it. */
@@ -203,11 +239,10 @@ static gboolean
 accept (const CwCourse *path, const double *guess, const double *x, double turn)
 {
   gboolean exact = path->rows == CW_ROWS_EXACT;
-  double shut = G_PI + (exact ? CW_TOL_SHUT : CW_TOL_SHUT_GIVE);
-  double near = CW_FOLLOW_NEAR * turn + (exact ? CW_TOL_SHUT : CW_FOLLOW_NEAR_GIVE);
+  double near = CW_FOLLOW_NEAR * turn + (exact ? CW_FOLLOW_NOISE : CW_FOLLOW_NEAR_GIVE);
 
   for (guint i = 0; i < path->block->n_joints; i++)
-    if (!(fabs (x[i] - guess[i]) <= near) || fabs (x[i]) > shut)
+    if (!(fabs (x[i] - guess[i]) <= near))
       return FALSE;
   return TRUE;
 }
@@ -228,11 +263,14 @@ cw_course_follow (CwCourse *path, CwLinkageWork *work, double goal, gboolean may
   guint n = path->block->n_joints;
   g_autofree double *guess = g_new (double, n);
   g_autofree double *x = g_new (double, n);
+  g_autofree double *low = g_new (double, n);
+  g_autofree double *high = g_new (double, n);
   double s = cw_course_get_s (path, path->s->len - 1);
   double sign = goal > s ? 1 : -1;
   double h = 1;
   double near = path->rows == CW_ROWS_EXACT ? CW_SNAP_NEAR : CW_SNAP_NEAR_GIVE;
 
+  find_bounds (path, low, high);
   while ((goal - s) * sign > 0)
     {
       guint last = path->s->len - 1;
@@ -258,6 +296,8 @@ cw_course_follow (CwCourse *path, CwLinkageWork *work, double goal, gboolean may
           cw_course_ramp (path, at, guess);
           for (guint i = 0; i < n; i++)
             {
+              if (path->bounded)
+                guess[i] = CLAMP (guess[i], low[i], high[i]);
               x[i] = guess[i];
               turn = MAX (turn, fabs (guess[i] - cw_course_get_x (path, last)[i]));
             }
@@ -266,8 +306,8 @@ cw_course_follow (CwCourse *path, CwLinkageWork *work, double goal, gboolean may
               done = TRUE;
               break;
             }
-          if (cw_course_close (path, work, NULL, NULL, path->rows == CW_ROWS_EXACT ? CW_TRIES_CORRECT : CW_TRIES_MEND,
-                               x)
+          if (cw_course_close (path, work, path->bounded ? low : NULL, path->bounded ? high : NULL,
+                               path->rows == CW_ROWS_EXACT ? CW_TRIES_CORRECT : CW_TRIES_MEND, x)
               && accept (path, guess, x, turn))
             {
               done = TRUE;

@@ -50,7 +50,7 @@ way_out (const Search *search, guint i)
 static void
 set_bounds (Search *search)
 {
-  double slack = search->path->rows == CW_ROWS_GIVE ? CW_SNAP_NEAR_GIVE : 0;
+  double slack = search->path->rows == CW_ROWS_GIVE ? CW_LEAVE_SLACK_GIVE : 0;
 
   for (guint i = 0; i < search->path->block->n_joints; i++)
     {
@@ -131,13 +131,38 @@ keep_find (Search *search)
       if (turned * path->sense[i] > CW_LEAVE_STILL * search->turn)
         find.right++;
       else if (turned * path->sense[i]
-               < -(path->rows == CW_ROWS_GIVE ? CW_SNAP_NEAR_GIVE : CW_LEAVE_STILL * search->turn))
+               < -(path->rows == CW_ROWS_GIVE ? CW_LEAVE_SLACK_GIVE : CW_LEAVE_STILL * search->turn))
         find.wrong++;
     }
   if (path->rows == CW_ROWS_GIVE)
     find.misfit = cw_block_misfit (path->linkage, search->work, path->block, search->x, NULL);
   find.x = g_memdup2 (search->x, n * sizeof (double));
   g_array_append_val (search->finds, find);
+}
+
+/* The same for a single driven hinge, whose place on its ramp is a share of the step: followed, however fast the other
+ * hinges turn. */
+static gboolean
+slide_along_ramp (Search *search, guint driven)
+{
+  guint n = search->path->block->n_joints;
+  double from = search->path->from[driven];
+  double s = (search->x[driven] - from) / (search->path->to[driven] - from);
+  g_autoptr (CwCourse) way = NULL;
+
+  if (s < search->ahead * CW_LEAVE_STILL)
+    return FALSE;
+  way = cw_course_copy (search->path);
+  cw_course_add (way, search->work, s, search->x);
+  if (fabs (cw_course_follow (way, search->work, search->ahead, FALSE) - search->ahead) > 0)
+    return FALSE;
+  for (guint i = 0; i < n; i++)
+    {
+      search->x[i] = cw_course_get_x (way, way->s->len - 1)[i];
+      if (search->x[i] < search->low[i] || search->x[i] > search->high[i])
+        return FALSE;
+    }
+  return TRUE;
 }
 
 /* From a position with the driven hinges anywhere to the wanted one, keeping near. */
@@ -147,7 +172,16 @@ slide (Search *search)
   const CwCourse *path = search->path;
   guint n = path->block->n_joints;
   double left = 0;
-  guint steps;
+  guint steps, n_driven = 0, driven = 0;
+
+  for (guint i = 0; i < n; i++)
+    if (path->slots[i] == CW_SLOT_DRIVEN)
+      {
+        n_driven++;
+        driven = i;
+      }
+  if (n_driven == 1)
+    return slide_along_ramp (search, driven);
 
   cw_course_ramp (path, search->ahead, search->work->guess);
   for (guint i = 0; i < n; i++)
@@ -171,6 +205,7 @@ try_guess (Search *search, guint trial)
 {
   CwCourse *path = search->path;
   guint n = path->block->n_joints;
+  gboolean closed;
 
   for (guint i = 0; i < n; i++)
     {
@@ -201,11 +236,11 @@ try_guess (Search *search, guint trial)
       for (guint i = 0; i < n; i++)
         if (search->work->driven[i])
           path->slots[i] = CW_SLOT_FREE;
-      cw_course_close (path, search->work, search->low, search->high, CW_TRIES_CLOSE, search->x);
+      closed = cw_course_close (path, search->work, search->low, search->high, CW_TRIES_CLOSE, search->x);
       for (guint i = 0; i < n; i++)
         if (search->work->driven[i])
           path->slots[i] = CW_SLOT_DRIVEN;
-      if (!slide (search))
+      if (!closed || !slide (search))
         return;
     }
   if (cw_course_close (path, search->work, search->low, search->high, CW_TRIES_CLOSE, search->x))

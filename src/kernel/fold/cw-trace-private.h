@@ -27,6 +27,7 @@ typedef struct
   guint misfit_joint;
   guint right, wrong; /* leaving: scores at 0 that turned their own way, and the other way */
   gboolean loose;     /* leaving: more ways open than driven */
+  gboolean bounded;   /* hinges that started flat keep to their own way */
 } CwCourse;
 
 CwCourse *cw_course_new (const CwLinkage *linkage, const CwBlock *block, const CwSlot *slots, const double *from,

@@ -63,6 +63,8 @@
  * mended; a corrected position may differ from the guess by no more than a share of the turn made. */
 #define CW_FOLLOW_TURN 0.12
 #define CW_FOLLOW_NEAR 0.25
+/* ... and by what Newton leaves near a singular position, */
+#define CW_FOLLOW_NOISE 1e-7
 /* ... and where loops close only within give, by this more: two degrees, what give blurs angles by. */
 #define CW_FOLLOW_NEAR_GIVE 0.035
 /* ... below this step the motion is stuck: a hundredth of what a dead point must be exact to. Share of the step. */
@@ -73,14 +75,13 @@
  * angles are blurred by give / hinge length. */
 #define CW_SNAP_NEAR 0.004
 #define CW_SNAP_NEAR_GIVE 0.06
-/* How far beyond +-180 a hinge may come before it counts as blocked: rounding, and blurred by give. */
-#define CW_TOL_SHUT 1e-7
-#define CW_TOL_SHUT_GIVE 0.06
 
 /* Leaving a state where several motions meet. Start angles this near to 0 or +-180 are flat. */
 #define CW_LEAVE_FLAT 0.02
 /* A listed hinge or a score that turned less than this share of the driver's turn stands still. */
 #define CW_LEAVE_STILL 1e-3
+/* Within give a hinge may turn against its score by this: under two degrees. */
+#define CW_LEAVE_SLACK_GIVE 0.03
 /* Two positions nearer than this are one; a motion leads back to the start if it comes this near. */
 #define CW_LEAVE_SAME 1e-3
 #define CW_LEAVE_BACK 0.012
@@ -109,9 +110,11 @@
 #define CW_FREEDOM_TRIALS 24
 #define CW_FREEDOM_TURN 0.2
 #define CW_FREEDOM_TURN_GIVE 0.5
-/* Closed positions are looked at down to this share of the turn, and must lie about as far off as looked for. */
+/* What closes nearer than this share of the turn fell back to rest. Closed positions are then looked at down to a share
+ * of the turn, and must lie about as far off as looked for: within this factor. */
+#define CW_FREEDOM_LEAST 0.01
 #define CW_FREEDOM_NEAREST 0.1
-#define CW_FREEDOM_SPREAD 0.3
+#define CW_FREEDOM_STRAIGHT 0.3
 
 /* --- End of linkages. --- */
 
