@@ -39,7 +39,7 @@ typedef struct
   GPtrArray *bands;   /* of GArray of guint, places among bounds */
   gint32 left;        /* where the first band starts */
   Bridge best;
-  guint panel; /* under the best one */
+  gboolean found;
 } Search;
 
 static int
@@ -119,12 +119,18 @@ is_bridge (const Search *search, const Bridge *bridge)
   return cw_sheet_kind_at (sheet, bridge->x, bridge->y) == CW_FACE_PAPER;
 }
 
+/* Whether a place lies in, or on the rim of, a panel that has been told already. */
 static gboolean
-is_among (const GArray *panels, guint panel)
+is_told (const Search *search, double x, double y)
 {
-  for (guint i = 0; i < panels->len; i++)
-    if (g_array_index (panels, guint, i) == panel)
-      return TRUE;
+  for (guint i = 0; i < search->told->len; i++)
+    {
+      guint panel = g_array_index (search->told, guint, i);
+      const CwPolygon *outline = &g_array_index (search->drawing->map->panels, CwPanel, panel).outline;
+
+      if (cw_polygon_distance (outline, x, y) <= CW_TOL_MEETS_TICKS)
+        return TRUE;
+    }
   return FALSE;
 }
 
@@ -145,19 +151,16 @@ try_way (Search *search, guint from, guint to, double x, double y)
 {
   Bridge bridge = { 0, 0, 0, MIN (from, to), MAX (from, to) };
   double fx, fy;
-  guint panel;
 
   nearest_on (&g_array_index (search->drawing->sheet->edges, CwSheetEdge, to), x, y, &fx, &fy);
   bridge.width = hypot (fx - x, fy - y);
   bridge.x = (x + fx) / 2;
   bridge.y = (y + fy) / 2;
-  if (bridge.width >= search->best.width || bridge.width <= CW_TOL_SLIVER_TICKS || !is_bridge (search, &bridge))
-    return;
-  panel = cw_panel_map_find (search->drawing->map, cw_point ((gint32) lround (bridge.x), (gint32) lround (bridge.y)));
-  if (is_among (search->told, panel))
+  if (bridge.width >= search->best.width || bridge.width <= CW_TOL_SLIVER_TICKS || !is_bridge (search, &bridge)
+      || is_told (search, bridge.x, bridge.y))
     return;
   search->best = bridge;
-  search->panel = panel;
+  search->found = TRUE;
 }
 
 /* From the middle of the stretch of one edge that lies beside the other. */
@@ -229,7 +232,7 @@ mark_along (const CwDrawing *drawing, guint number)
 }
 
 static void
-say_bridge (const CwDrawing *drawing, const Bridge *bridge, guint panel)
+say_bridge (const CwDrawing *drawing, const Bridge *bridge)
 {
   CwPoint at = cw_point ((gint32) lround (bridge->x), (gint32) lround (bridge->y));
   CwFinding *finding = cw_drawing_add (drawing, CW_FINDING_THIN_STRIP, at);
@@ -238,7 +241,7 @@ say_bridge (const CwDrawing *drawing, const Bridge *bridge, guint panel)
   g_autofree char *width = cw_drawing_say_length (drawing, bridge->width);
   g_autofree char *limit = cw_drawing_say_length (drawing, CW_HOUSE_THIN_STRIP);
 
-  cw_finding_add_panel (finding, piece, panel);
+  cw_finding_add_panel (finding, piece, cw_panel_map_find (drawing->map, at));
   cw_finding_set_amount (finding, CW_AMOUNT_TICKS, bridge->width);
   if (one == NULL)
     {
@@ -286,11 +289,10 @@ cw_drawing_check_bridges (const CwDrawing *drawing, const GArray *told)
   if (!has_cuts (drawing))
     return;
   search.best.width = CW_HOUSE_THIN_STRIP - CW_TOL_STRIP_TICKS;
-  search.panel = G_MAXUINT;
   collect_bounds (&search);
   try_all (&search);
-  if (search.panel != G_MAXUINT)
-    say_bridge (drawing, &search.best, search.panel);
+  if (search.found)
+    say_bridge (drawing, &search.best);
   g_array_unref (search.bounds);
   g_ptr_array_unref (search.bands);
 }
