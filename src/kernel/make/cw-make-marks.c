@@ -175,40 +175,119 @@ cw_make_remove_marks (const CwDesign *design, const char *piece_id, const char *
   return finish (&work, error);
 }
 
+/* Lets all scores of the fold lines that `mark_id` makes fold that way; those not folded are in no step either. */
+static void
+spread_way (CwMakeWork *work, const CwMakeGraph *before, const char *mark_id, CwFoldWay way)
+{
+  const CwPiece *piece = before->map->piece;
+
+  for (guint i = 0; i < piece->marks->len; i++)
+    {
+      const char *id = ((const CwMark *) piece->marks->pdata[i])->id;
+      const CwMark *now = cw_piece_get_mark (cw_design_get_piece (work->design, piece->id), id);
+      gboolean turns = strcmp (id, mark_id) == 0;
+
+      for (guint h = 0; h < cw_make_graph_n_hinges (before) && !turns; h++)
+        {
+          const CwHinge *hinge = cw_make_graph_get_hinge (before, h);
+          turns = cw_make_hinge_has_score (hinge, mark_id) && cw_make_hinge_has_score (hinge, id);
+        }
+      if (!turns)
+        continue;
+      if (now->fold != way)
+        {
+          CwMark *copy = cw_mark_copy (now);
+          copy->fold = way;
+          cw_make_work_do (work, cw_edit_new_replace (work->design, CW_LIST_MARKS, piece->id, i, copy));
+        }
+      g_autofree char *address = g_strdup_printf ("%s/%s", piece->id, id);
+      for (guint s = work->design->steps->len; way == CW_FOLD_NONE && s > 0; s--)
+        cw_make_drop_fold (work, s - 1, address);
+    }
+}
+
+/* Whether a mark would lie on another one once `marks` are where they go. */
+static gboolean
+check_free (const CwPiece *old, const GPtrArray *marks, GError **error)
+{
+  for (guint i = 0; i < marks->len; i++)
+    {
+      const CwMark *mark = marks->pdata[i];
+      const CwMark *was = cw_piece_get_mark (old, mark->id);
+
+      for (guint k = 0; k < old->marks->len; k++)
+        {
+          const CwMark *other = old->marks->pdata[k];
+
+          for (guint n = 0; n < marks->len; n++)
+            if (strcmp (((const CwMark *) marks->pdata[n])->id, other->id) == 0)
+              other = marks->pdata[n];
+          if (strcmp (other->id, mark->id) == 0 || !same_shape (mark, other) || same_shape (mark, was))
+            continue;
+          g_set_error (error, CW_MAKE_ERROR, CW_MAKE_ERROR_IMPOSSIBLE, _ ("there is a mark on that line already: %s"),
+                       other->id);
+          return FALSE;
+        }
+    }
+  return TRUE;
+}
+
+/**
+ * cw_make_replace_marks:
+ * @marks: (transfer full) (element-type CwMark): changed marks with ids of existing ones, not yet shared
+ *
+ * Changes marks in one go, most often by moving them. Names, the hold point and whatever else stands for a panel go
+ * with their panels; the other scores of a fold line turn with one whose way changes.
+ *
+ * Returns: (transfer full): the edit, or NULL with CW_MAKE_ERROR
+ */
+CwEdit *
+cw_make_replace_marks (const CwDesign *design, const char *piece_id, GPtrArray *marks, GError **error)
+{
+  g_autoptr (GPtrArray) taken = marks;
+  const CwPiece *old = design ? cw_design_get_piece (design, piece_id) : NULL;
+  g_return_val_if_fail (old && marks, NULL);
+  for (guint i = 0; i < marks->len; i++)
+    g_return_val_if_fail (cw_piece_get_mark (old, ((CwMark *) marks->pdata[i])->id), NULL);
+
+  if (!check_free (old, marks, error))
+    return NULL;
+  g_autoptr (CwMakeGraph) before = cw_make_graph_new (design, piece_id);
+  CwMakeWork work = cw_make_work_begin (design);
+  for (guint i = 0; i < marks->len; i++)
+    {
+      const CwMark *mark = marks->pdata[i];
+      cw_make_work_do (&work, cw_edit_new_replace (work.design, CW_LIST_MARKS, piece_id,
+                                                   cw_piece_find_mark (old, mark->id), cw_mark_ref (marks->pdata[i])));
+    }
+  for (guint i = 0; i < marks->len; i++)
+    {
+      const CwMark *mark = marks->pdata[i];
+      if (mark->kind == CW_MARK_SCORE && mark->fold != cw_piece_get_mark (old, mark->id)->fold)
+        spread_way (&work, before, mark->id, mark->fold);
+    }
+  cw_make_lift_spines (&work, piece_id, old);
+  cw_make_settle (&work, piece_id, before);
+  cw_make_hold_anew (&work, piece_id, before);
+  cw_make_follow (&work, piece_id, before);
+  return finish (&work, error);
+}
+
 /**
  * cw_make_replace_mark:
  * @mark: (transfer full): a changed mark with the id of an existing one, not yet shared
  *
- * Changes a mark, most often by moving it. Names, the hold point and whatever else stands for a panel go with their
- * panels.
+ * cw_make_replace_marks() for one mark.
  *
  * Returns: (transfer full): the edit, or NULL with CW_MAKE_ERROR
  */
 CwEdit *
 cw_make_replace_mark (const CwDesign *design, const char *piece_id, CwMark *mark, GError **error)
 {
-  g_autoptr (CwMark) taken = mark;
-  const CwPiece *old = design ? cw_design_get_piece (design, piece_id) : NULL;
-  g_return_val_if_fail (old && mark && cw_piece_get_mark (old, mark->id), NULL);
+  GPtrArray *marks = g_ptr_array_new_with_free_func ((GDestroyNotify) cw_mark_unref);
 
-  for (guint i = 0; i < old->marks->len; i++)
-    {
-      const CwMark *other = old->marks->pdata[i];
-
-      if (strcmp (other->id, mark->id) == 0 || !same_shape (mark, other))
-        continue;
-      g_set_error (error, CW_MAKE_ERROR, CW_MAKE_ERROR_IMPOSSIBLE, _ ("there is a mark on that line already: %s"),
-                   other->id);
-      return NULL;
-    }
-  g_autoptr (CwMakeGraph) before = cw_make_graph_new (design, piece_id);
-  CwMakeWork work = cw_make_work_begin (design);
-  cw_make_work_do (&work, cw_edit_new_replace (work.design, CW_LIST_MARKS, piece_id, cw_piece_find_mark (old, mark->id),
-                                               g_steal_pointer (&taken)));
-  cw_make_settle (&work, piece_id, before);
-  cw_make_hold_anew (&work, piece_id, before);
-  cw_make_follow (&work, piece_id, before);
-  return finish (&work, error);
+  g_ptr_array_add (marks, mark);
+  return cw_make_replace_marks (design, piece_id, marks, error);
 }
 
 /**
@@ -231,26 +310,9 @@ cw_make_turn_way (const CwDesign *design, const char *piece_id, const char *mark
       g_set_error_literal (error, CW_MAKE_ERROR, CW_MAKE_ERROR_IMPOSSIBLE, _ ("only a score folds toward or away"));
       return NULL;
     }
-  CwFoldWay way = mark->fold == CW_FOLD_TOWARD ? CW_FOLD_AWAY : CW_FOLD_TOWARD;
   g_autoptr (CwMakeGraph) before = cw_make_graph_new (design, piece_id);
   CwMakeWork work = cw_make_work_begin (design);
-  for (guint i = 0; i < piece->marks->len; i++)
-    {
-      const CwMark *other = piece->marks->pdata[i];
-      gboolean turns = other == mark;
-
-      for (guint h = 0; h < cw_make_graph_n_hinges (before); h++)
-        {
-          const CwHinge *hinge = cw_make_graph_get_hinge (before, h);
-          turns = turns || (cw_make_hinge_has_score (hinge, mark_id) && cw_make_hinge_has_score (hinge, other->id));
-        }
-      if (!turns || other->fold == way)
-        continue;
-      CwMark *copy = cw_mark_copy (other);
-      copy->fold = way;
-      cw_make_work_do (&work, cw_edit_new_replace (work.design, CW_LIST_MARKS, piece_id, i, copy));
-    }
-  if (mark->fold == CW_FOLD_NONE)
-    cw_make_settle (&work, piece_id, before);
+  spread_way (&work, before, mark_id, mark->fold == CW_FOLD_TOWARD ? CW_FOLD_AWAY : CW_FOLD_TOWARD);
+  cw_make_settle (&work, piece_id, before);
   return finish (&work, error);
 }

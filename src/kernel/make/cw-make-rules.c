@@ -30,40 +30,55 @@ get_ends (const CwMark *mark, CwPoint *p, CwPoint *q)
   return TRUE;
 }
 
+/* The outline as a closed line, and its box. */
+typedef struct
+{
+  GArray *ring; /* of CwPoint, the first repeated */
+  CwPoint low, high;
+} Sheet;
+
+static Sheet
+sheet_of (const CwPiece *piece)
+{
+  Sheet sheet = { cw_path_flatten (&piece->outline, TRUE), { G_MAXINT32, G_MAXINT32 }, { G_MININT32, G_MININT32 } };
+
+  for (guint i = 0; i < sheet.ring->len; i++)
+    {
+      CwPoint c = g_array_index (sheet.ring, CwPoint, i);
+      sheet.low = cw_point (MIN (sheet.low.x, c.x), MIN (sheet.low.y, c.y));
+      sheet.high = cw_point (MAX (sheet.high.x, c.x), MAX (sheet.high.y, c.y));
+    }
+  if (sheet.ring->len > 0)
+    {
+      CwPoint first = g_array_index (sheet.ring, CwPoint, 0);
+      g_array_append_val (sheet.ring, first);
+    }
+  return sheet;
+}
+
 /* Whether the mark is one straight segment right across the piece. */
 static gboolean
-runs_across (const CwPiece *piece, const CwMark *mark, CwPoint *p, CwPoint *q)
+runs_across (const Sheet *sheet, const CwMark *mark, CwPoint *p, CwPoint *q)
 {
-  g_autoptr (GArray) ring = cw_path_flatten (&piece->outline, TRUE);
-  CwPoint low = { G_MAXINT32, G_MAXINT32 }, high = { G_MININT32, G_MININT32 };
-
-  if (mark->kind != CW_MARK_SCORE || mark->line.n_vertices != 2 || !get_ends (mark, p, q) || ring->len == 0)
+  if (mark->kind != CW_MARK_SCORE || mark->line.n_vertices != 2 || !get_ends (mark, p, q))
     return FALSE;
-  for (guint i = 0; i < ring->len; i++)
-    {
-      CwPoint c = g_array_index (ring, CwPoint, i);
-      low = cw_point (MIN (low.x, c.x), MIN (low.y, c.y));
-      high = cw_point (MAX (high.x, c.x), MAX (high.y, c.y));
-    }
-  CwPoint first = g_array_index (ring, CwPoint, 0);
-  g_array_append_val (ring, first);
-  return cw_make_on_line (ring, *p, NULL) && cw_make_on_line (ring, *q, NULL)
-         && 4 * hypot (q->x - p->x, q->y - p->y) >= 3.0 * MIN (high.x - low.x, high.y - low.y);
+  return cw_make_on_line (sheet->ring, *p, NULL) && cw_make_on_line (sheet->ring, *q, NULL)
+         && 4 * hypot (q->x - p->x, q->y - p->y)
+              >= 3.0 * MIN (sheet->high.x - sheet->low.x, sheet->high.y - sheet->low.y);
 }
 
 /* The way of a fold right across beside other such folds listed before it. */
 static CwFoldWay
-guess_across (const CwPiece *piece, const CwMark *mark, CwPoint p, CwPoint q)
+guess_across (const Sheet *sheet, const CwPiece *piece, const CwMark *mark, CwPoint p, CwPoint q)
 {
-  g_autoptr (GArray) ring = cw_path_flatten (&piece->outline, TRUE);
   double length = hypot (q.x - p.x, q.y - p.y);
   double low = 0, high = 0, nearest = INFINITY;
   CwFoldWay other = CW_FOLD_NONE;
   guint n_others = 0;
 
-  for (guint i = 0; i < ring->len; i++)
+  for (guint i = 0; i < sheet->ring->len; i++)
     {
-      double t = (double) cw_point_orient (p, q, g_array_index (ring, CwPoint, i)) / length;
+      double t = (double) cw_point_orient (p, q, g_array_index (sheet->ring, CwPoint, i)) / length;
       low = MIN (low, t);
       high = MAX (high, t);
     }
@@ -72,7 +87,7 @@ guess_across (const CwPiece *piece, const CwMark *mark, CwPoint p, CwPoint q)
       const CwMark *m = piece->marks->pdata[i];
       CwPoint a, b;
 
-      if (!runs_across (piece, m, &a, &b) || !cw_make_parallel (p, q, a, b) || m->fold == CW_FOLD_NONE)
+      if (!runs_across (sheet, m, &a, &b) || !cw_make_parallel (p, q, a, b) || m->fold == CW_FOLD_NONE)
         continue;
       double t = (double) cw_point_orient (p, q, a) / length;
       n_others++;
@@ -84,7 +99,7 @@ guess_across (const CwPiece *piece, const CwMark *mark, CwPoint p, CwPoint q)
   if (n_others == 0)
     return CW_FOLD_TOWARD;
   /* Two folds: if both outer panels lie within the middle one they both close over it, like gates. */
-  double outer = nearest > 0 ? high - nearest - low : high + nearest - low;
+  double outer = high - low - fabs (nearest);
   if (n_others == 1 && outer <= fabs (nearest) + CW_TOL_MEETS_TICKS)
     return other;
   return other == CW_FOLD_TOWARD ? CW_FOLD_AWAY : CW_FOLD_TOWARD;
@@ -133,8 +148,13 @@ cw_make_guess_way (const CwPiece *piece, CwMark *mark)
     }
   if (cut_at[0] && cut_at[1] && cut_at[0] != cut_at[1])
     mark->fold = at_end[0] || at_end[1] ? CW_FOLD_TOWARD : CW_FOLD_AWAY;
-  else if (runs_across (piece, mark, &p, &q))
-    mark->fold = guess_across (piece, mark, p, q);
+  else
+    {
+      Sheet sheet = sheet_of (piece);
+      if (runs_across (&sheet, mark, &p, &q))
+        mark->fold = guess_across (&sheet, piece, mark, p, q);
+      g_array_unref (sheet.ring);
+    }
 }
 
 static char *
@@ -326,7 +346,8 @@ cw_make_settle (CwMakeWork *work, const char *piece_id, const CwMakeGraph *befor
       for (guint i = 0; i < hinge->scores->len; i++)
         {
           guint old = cw_make_graph_find_hinge (before, hinge->scores->pdata[i]);
-          fresh[b] = fresh[b] || old == G_MAXUINT || driven_before[before->block[old]];
+          fresh[b] = fresh[b] || old == G_MAXUINT || driven_before[before->block[old]]
+                     || (hinge->fold != CW_FOLD_NONE && cw_make_graph_get_hinge (before, old)->fold == CW_FOLD_NONE);
         }
       if (hinge->fold != CW_FOLD_NONE
           && (driver[b] == G_MAXUINT

@@ -503,6 +503,11 @@ test_turn (void)
   assert_steps (flat, "close open");
   do_edit (&flat, cw_make_turn_way (flat, "base", "s1", &error));
   assert_way (flat, "s1", CW_FOLD_TOWARD);
+  assert_steps (flat, "close(s1 180) open(s1 0)");
+  CwMark *mark = cw_mark_copy (cw_piece_get_mark (cw_design_get_piece (flat, "base"), "s1"));
+  mark->fold = CW_FOLD_NONE;
+  do_edit (&flat, cw_make_replace_mark (flat, "base", mark, &error));
+  assert_steps (flat, "close open");
 }
 
 static void
@@ -558,6 +563,32 @@ test_names_follow (void)
   do_edit (&other, cw_edit_new_insert (other, CW_LIST_NAMES, "base", 0, name));
   move_score (&other, "s1", IN (4));
   g_assert_cmpint (name_x (other, 0), ==, IN (1));
+}
+
+static void
+test_moved_together (void)
+{
+  /* Each goes where the next one was; one alone may not. */
+  static const char *const lines[] = { "score 3, 6, 9", NULL };
+  g_autoptr (CwDesign) design = draw_card (15, 5, lines);
+  const CwPiece *base = cw_design_get_piece (design, "base");
+  g_autoptr (GError) error = NULL;
+  GPtrArray *marks = g_ptr_array_new_with_free_func ((GDestroyNotify) cw_mark_unref);
+
+  for (guint i = 0; i < 3; i++)
+    {
+      CwMark *mark = cw_mark_copy (base->marks->pdata[i]);
+      for (guint k = 0; k < 2; k++)
+        mark->line.vertices[k].at.x.ticks += IN (3);
+      g_ptr_array_add (marks, mark);
+    }
+  g_assert_null (cw_make_replace_mark (design, "base", cw_mark_copy (marks->pdata[0]), &error));
+  g_assert_error (error, CW_MAKE_ERROR, CW_MAKE_ERROR_IMPOSSIBLE);
+  g_clear_error (&error);
+  do_edit (&design, cw_make_replace_marks (design, "base", marks, &error));
+  assert_steps (design, "close(s1 180, s2 180, s3 180) open(s1 0, s2 0, s3 0)");
+  g_assert_cmpint (((CwMark *) cw_design_get_piece (design, "base")->marks->pdata[2])->line.vertices[0].at.x.ticks, ==,
+                   IN (12));
 }
 
 static void
@@ -741,6 +772,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/make/make/named-steps-stay", test_named_steps_stay);
   g_test_add_func ("/make/make/turning", test_turn);
   g_test_add_func ("/make/make/names-follow-their-panels", test_names_follow);
+  g_test_add_func ("/make/make/moved-together", test_moved_together);
   g_test_add_func ("/make/make/hold", test_hold);
   g_test_add_func ("/make/make/layer", test_layer);
   g_test_add_func ("/make/make/steps", test_steps);
