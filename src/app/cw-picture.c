@@ -36,7 +36,7 @@ draw_moment (CwPicture *self, CwDrawList *list)
   g_autoptr (CwCardScene) scene = cw_card_scene_new (self->analysis);
   CwCamera camera = { 0 };
 
-  cw_camera_look_from (&camera, "table");
+  cw_camera_look_into (&camera, self->analysis->motion);
   cw_camera_fit (&camera, self->analysis->motion, MARGIN, MARGIN, self->width - 2 * MARGIN, self->height - 2 * MARGIN);
   cw_draw_card (list, scene, self->step < 0 ? G_MAXUINT : (guint) self->step, self->fraction, &camera, &look);
 }

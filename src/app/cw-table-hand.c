@@ -129,32 +129,20 @@ stretch (CwTable *self)
   cw_table_redraw_over (self);
 }
 
-/* One edit for all marks that were moved; each is made on the design the ones before it leave. */
+/* One edit for all marks that were moved. */
 static void
 put_marks (CwTable *self, const char *name)
 {
-  g_autoptr (CwDesign) design = cw_design_ref (cw_document_get_design (self->document));
-  const char *piece_id = cw_table_get_piece (self)->id;
-  CwEdit *group = cw_edit_new_group ();
+  GPtrArray *marks = g_ptr_array_new_with_free_func ((GDestroyNotify) cw_mark_unref);
   GError *error = NULL;
+  CwEdit *edit;
 
-  for (guint i = 0; i < self->moving->len && error == NULL; i++)
-    {
-      g_autoptr (CwEdit) edit
-        = cw_make_replace_mark (design, piece_id, cw_mark_copy (g_ptr_array_index (self->moving, i)), &error);
-
-      if (edit != NULL)
-        {
-          CwDesign *next = cw_edit_apply (edit, design);
-
-          cw_design_unref (design);
-          design = next;
-          cw_edit_group_add (group, g_steal_pointer (&edit));
-        }
-    }
-  if (error != NULL || cw_edit_is_empty (group))
+  for (guint i = 0; i < self->moving->len; i++)
+    g_ptr_array_add (marks, cw_mark_copy (g_ptr_array_index (self->moving, i)));
+  edit = cw_make_replace_marks (cw_document_get_design (self->document), cw_table_get_piece (self)->id, marks, &error);
+  if (edit == NULL || cw_edit_is_empty (edit))
     cw_table_forget_moving (self);
-  cw_table_do (self, name, group, error);
+  cw_table_do (self, name, edit, error);
   if (cw_document_is_analysed (self->document))
     cw_table_forget_moving (self);
 }

@@ -183,7 +183,10 @@ cw_table_look (CwTable *self, const char *from)
     return;
   stop_looking (self);
   self->look_from = self->camera;
-  cw_camera_look_from (&self->camera, from);
+  if (g_str_equal (from, "table"))
+    cw_camera_look_into (&self->camera, self->analysis->motion);
+  else
+    cw_camera_look_from (&self->camera, from);
   cw_table_fit_card (self);
   self->look_to = self->camera;
   g_object_get (gtk_widget_get_settings (GTK_WIDGET (self)), "gtk-enable-animations", &animate, NULL);
@@ -233,7 +236,12 @@ analysed (CwTable *self)
   if (!self->view_own)
     cw_table_fit_sheet (self);
   if (!self->camera_own && !self->camera_turned && self->look_tick == 0)
-    cw_table_fit_card (self);
+    {
+      /* Still as it was laid down: from the side that shows most of this card. */
+      if (self->camera.pitch > 0)
+        cw_camera_look_into (&self->camera, self->analysis->motion);
+      cw_table_fit_card (self);
+    }
   cw_table_rebuild_items (self);
   cw_table_update_pieces (self);
   cw_table_update_actions (self);

@@ -134,7 +134,7 @@ add_filter (GtkFileChooser *chooser)
   g_autoptr (GtkFileFilter) ours = gtk_file_filter_new (), all = gtk_file_filter_new ();
 
   gtk_file_filter_set_name (ours, _ ("Creasewright cards"));
-  gtk_file_filter_add_suffix (ours, SUFFIX + 1);
+  gtk_file_filter_add_suffix (ours, &SUFFIX[1]);
   gtk_file_filter_set_name (all, _ ("All files"));
   gtk_file_filter_add_pattern (all, "*");
   gtk_file_chooser_add_filter (chooser, ours);

@@ -69,24 +69,6 @@ cw_camera_look_into (CwCamera *camera, const CwMotion *motion)
     camera->spin = -camera->spin;
 }
 
-/**
- * cw_camera_turn:
- * @camera: a camera
- * @dx: how far the hand goes to the right, radians
- * @dy: how far down, radians
- *
- * Seen from above the card spins on the table; seen straight on it turns about its upright.
- */
-void
-cw_camera_turn (CwCamera *camera, double dx, double dy)
-{
-  g_return_if_fail (camera != NULL);
-  double flip = cos (camera->yaw) < 0 ? -1 : 1;
-  camera->spin -= dx * sin (camera->pitch) * flip;
-  camera->yaw += dx * cos (camera->pitch);
-  camera->pitch = CLAMP (camera->pitch - dy, -G_PI / 2, G_PI / 2);
-}
-
 CwRigid
 cw_camera_get_view (const CwCamera *camera)
 {

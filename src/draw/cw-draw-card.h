@@ -24,8 +24,6 @@ typedef struct
 void cw_camera_look_from (CwCamera *camera, const char *from); /* "front", "back", "table" */
 /* From the table, turned so that one looks into the card and not at the back of the leaf that stands up. */
 void cw_camera_look_into (CwCamera *camera, const CwMotion *motion);
-/* Turns as a hand at the table does: dx, dy in radians, to the right and down. */
-void cw_camera_turn (CwCamera *camera, double dx, double dy);
 /* Scale and place so that every moment of the whole motion fits the rectangle. */
 void cw_camera_fit (CwCamera *camera, const CwMotion *motion, double x, double y, double width, double height);
 /* The same for one moment only. */

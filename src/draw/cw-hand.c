@@ -351,7 +351,10 @@ cw_hand_zoom_card (CwCamera *camera, double factor, double ox, double oy)
 void
 cw_hand_turn_card (CwCamera *camera, double dx, double dy)
 {
-  camera->yaw = remainder (camera->yaw + dx * TURN_PER_PIXEL, 2 * G_PI);
+  /* Seen from above the card spins on the table, seen straight on it turns about its upright: between, both. */
+  double way = cos (camera->yaw) < 0 ? 1 : -1;
+  camera->spin = remainder (camera->spin + way * dx * TURN_PER_PIXEL * sin (camera->pitch), 2 * G_PI);
+  camera->yaw = remainder (camera->yaw + dx * TURN_PER_PIXEL * cos (camera->pitch), 2 * G_PI);
   camera->pitch = CLAMP (camera->pitch + dy * TURN_PER_PIXEL, -G_PI / 2, G_PI / 2);
 }
 
@@ -370,6 +373,7 @@ cw_hand_between (CwCamera *camera, const CwCamera *from, const CwCamera *to, dou
     return;
   camera->yaw = from->yaw + remainder (to->yaw - from->yaw, 2 * G_PI) * share;
   camera->pitch = from->pitch + (to->pitch - from->pitch) * share;
+  camera->spin = from->spin + remainder (to->spin - from->spin, 2 * G_PI) * share;
   camera->scale = from->scale + (to->scale - from->scale) * share;
   camera->x = from->x + (to->x - from->x) * share;
   camera->y = from->y + (to->y - from->y) * share;
