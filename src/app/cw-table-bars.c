@@ -201,7 +201,11 @@ cw_table_add_bars (CwTable *self)
   self->sheet_bar = make_bar (self, _ ("How the sheet lies"));
   self->piece_bar = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
   gtk_widget_add_css_class (self->piece_bar, "linked");
-  gtk_box_append (GTK_BOX (self->sheet_bar), self->piece_bar);
+  self->piece_window = gtk_scrolled_window_new ();
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (self->piece_window), GTK_POLICY_EXTERNAL, GTK_POLICY_NEVER);
+  gtk_scrolled_window_set_propagate_natural_width (GTK_SCROLLED_WINDOW (self->piece_window), TRUE);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->piece_window), self->piece_bar);
+  gtk_box_append (GTK_BOX (self->sheet_bar), self->piece_window);
   add (self->sheet_bar, FALSE, ICON_TURN, _ ("Turn"), _ ("Turn the sheet a quarter (R)"), "table.turn");
   add (self->sheet_bar, FALSE, ICON_FLIP, _ ("Other side up"), _ ("Turn the sheet over (O)"), "table.flip");
   add (self->sheet_bar, FALSE, ICON_BIGGER, _ ("Bigger"), _ ("Make the sheet bigger, or both the same again"),
@@ -233,7 +237,7 @@ cw_table_update_pieces (CwTable *self)
   self->piece_names = g_strdup (names->str);
   while ((child = gtk_widget_get_first_child (self->piece_bar)) != NULL)
     gtk_box_remove (GTK_BOX (self->piece_bar), child);
-  gtk_widget_set_visible (self->piece_bar, pieces != NULL && pieces->len > 1);
+  gtk_widget_set_visible (self->piece_window, pieces != NULL && pieces->len > 1);
   for (guint i = 0; pieces != NULL && pieces->len > 1 && i < pieces->len; i++)
     {
       const CwPiece *piece = g_ptr_array_index (pieces, i);

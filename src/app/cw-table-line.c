@@ -111,7 +111,10 @@ cw_table_follow_line (CwTable *self)
   cw_table_update_aim (self);
   if (self->n_points > 0)
     update_rubber (self);
-  tell_line (self);
+  if (self->n_points > 0 || !gtk_widget_get_visible (self->offer))
+    tell_line (self);
+  else
+    cw_table_set_tip (self, NULL); /* the offer has the word */
   cw_table_redraw_over (self);
 }
 

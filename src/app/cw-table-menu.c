@@ -100,7 +100,8 @@ cw_table_popup (CwTable *self, const CwId *id, double x, double y)
       else
         fill_panel_menu (menu, piece != cw_design_get_ground (design));
     }
-  fill_table_menu (menu);
+  else
+    fill_table_menu (menu);
   if (self->menu == NULL)
     {
       self->menu = gtk_popover_menu_new_from_model (G_MENU_MODEL (menu));

@@ -60,11 +60,11 @@ struct _CwTable
   GPtrArray *before; /* of CwMark: the same before they were moved */
   GPtrArray *items;  /* of CwTableItem, borrowed from the widget tree */
   GtkWidget *sheet_item, *card_item;
-  GtkWidget *tool_bar, *sheet_bar, *look_bar, *card_bar, *piece_bar, *offer;
+  GtkWidget *tool_bar, *sheet_bar, *look_bar, *card_bar, *piece_bar, *piece_window, *offer;
   GtkWidget *menu, *entry_popover;
 
   /* Views */
-  GdkRectangle sheet_area, card_area;
+  GdkRectangle sheet_area, card_area, fit_area; /* fit_area: the one the sheet was last fitted to */
   CwSheetView view;
   CwCamera camera, look_from, look_to;
   gboolean camera_turned;        /* looked at from elsewhere: an edit does not fit it again */

@@ -18,6 +18,9 @@
 /* Room left round the sheet for its rulers and measures, and round the card for its shadow. Logical pixels. */
 #define SHEET_ROOM 12
 #define CARD_ROOM 26
+/* A row that comes or goes beside the table changes its size by no more than this, and does not shift the drawing under
+ * the hand. Logical pixels. */
+#define SMALL_CHANGE 28
 /* An animated look takes this long, microseconds. */
 #define LOOK_TIME (280 * 1000)
 /* Below this ratio of width to height the card lies under the sheet. */
@@ -97,6 +100,7 @@ cw_table_fit_sheet (CwTable *self)
   cw_sheet_view_fit (&self->view, cw_table_get_map (self), a->x + SHEET_ROOM, a->y + SHEET_ROOM,
                      a->width - 2 * SHEET_ROOM, a->height - 2 * SHEET_ROOM);
   self->view_own = FALSE;
+  self->fit_area = *a;
   cw_table_place_items (self);
   cw_table_redraw_sheet (self);
   cw_table_redraw_over (self);
@@ -126,6 +130,7 @@ void
 cw_table_set_share (CwTable *self, CwShare share)
 {
   self->share = share;
+  self->fit_area = (GdkRectangle){ 0, 0, 0, 0 };
   self->view_own = self->camera_own = FALSE;
   gtk_widget_queue_allocate (GTK_WIDGET (self));
 }
@@ -451,10 +456,13 @@ cw_table_size_allocate (GtkWidget *widget, int width, int height, int baseline)
 
   if (!gdk_rectangle_equal (&old, &self->sheet_area))
     {
+      gboolean much = ABS (self->sheet_area.width - self->fit_area.width) > SMALL_CHANGE
+                      || ABS (self->sheet_area.height - self->fit_area.height) > SMALL_CHANGE;
+
       g_clear_pointer (&self->sheet_surface, cairo_surface_destroy);
-      if (!self->view_own)
+      if (!self->view_own && much)
         cw_table_fit_sheet (self);
-      if (!self->camera_own)
+      if (!self->camera_own && much)
         {
           stop_looking (self);
           cw_table_fit_card (self);

@@ -20,23 +20,37 @@ to_output (const CwSheetView *view, const CwPanelMap *map, CwPoint p)
   return out;
 }
 
-/* The corners of a mark as drawn. Appends to `points`; returns whether it is closed. */
+typedef void (*CornerFunc) (const CwSheetView *view, const CwPanelMap *map, CwPoint corner, gpointer data);
+
+static void
+each_of (GArray *points, const CwSheetView *view, const CwPanelMap *map, CornerFunc func, gpointer data)
+{
+  for (guint i = 0; i < points->len; i++)
+    func (view, map, g_array_index (points, CwPoint, i), data);
+}
+
+/* The corners of a mark as drawn, in order. Allocates only for curves. Returns whether it is closed. */
 static gboolean
-flatten_mark (const CwMark *mark, GArray *points)
+each_corner (const CwMark *mark, const CwSheetView *view, const CwPanelMap *map, CornerFunc func, gpointer data)
 {
   const CwPath *line = &mark->line;
 
   if (mark->shape == CW_SHAPE_CIRCLE)
     {
+      g_autoptr (GArray) points = g_array_new (FALSE, FALSE, sizeof (CwPoint));
+
       cw_circle_flatten (cw_place_get_point (&mark->centre), mark->radius.ticks, points);
+      each_of (points, view, map, func, data);
       return TRUE;
     }
   if (mark->shape == CW_SHAPE_RECT && line->n_vertices == 2)
     {
       CwPoint a = cw_place_get_point (&line->vertices[0].at), b = cw_place_get_point (&line->vertices[1].at);
-      CwPoint corners[] = { a, { b.x, a.y }, b, { a.x, b.y } };
 
-      g_array_append_vals (points, corners, 4);
+      func (view, map, a, data);
+      func (view, map, cw_point (b.x, a.y), data);
+      func (view, map, b, data);
+      func (view, map, cw_point (a.x, b.y), data);
       return TRUE;
     }
   for (guint i = 0; i < line->n_vertices; i++)
@@ -45,28 +59,36 @@ flatten_mark (const CwMark *mark, GArray *points)
       gboolean last = i + 1 == line->n_vertices;
 
       if (line->vertices[i].through && i > 0 && (!last || mark->kind == CW_MARK_WINDOW))
-        cw_arc_flatten (cw_place_get_point (&line->vertices[i - 1].at), p,
-                        cw_place_get_point (&line->vertices[last ? 0 : i + 1].at), points);
+        {
+          g_autoptr (GArray) points = g_array_new (FALSE, FALSE, sizeof (CwPoint));
+
+          cw_arc_flatten (cw_place_get_point (&line->vertices[i - 1].at), p,
+                          cw_place_get_point (&line->vertices[last ? 0 : i + 1].at), points);
+          each_of (points, view, map, func, data);
+        }
       else
-        g_array_append_val (points, p);
+        func (view, map, p, data);
     }
   return mark->kind == CW_MARK_WINDOW;
 }
 
-static void
-trace (CwDrawList *list, const CwSheetView *view, const CwPanelMap *map, const CwPoint *points, guint n,
-       gboolean closed)
+typedef struct
 {
-  for (guint i = 0; i < n; i++)
-    {
-      Output out = to_output (view, map, points[i]);
-      if (i == 0)
-        cw_draw_list_move (list, out.x, out.y);
-      else
-        cw_draw_list_line (list, out.x, out.y);
-    }
-  if (closed)
-    cw_draw_list_close (list);
+  CwDrawList *list;
+  gboolean begun;
+} Tracing;
+
+static void
+trace_corner (const CwSheetView *view, const CwPanelMap *map, CwPoint corner, gpointer data)
+{
+  Tracing *tracing = data;
+  Output out = to_output (view, map, corner);
+
+  if (tracing->begun)
+    cw_draw_list_line (tracing->list, out.x, out.y);
+  else
+    cw_draw_list_move (tracing->list, out.x, out.y);
+  tracing->begun = TRUE;
 }
 
 /**
@@ -82,11 +104,11 @@ void
 cw_hand_trace_mark (CwDrawList *list, CwPen pen, CwId id, const CwSheetView *view, const CwPanelMap *map,
                     const CwMark *mark)
 {
-  g_autoptr (GArray) points = g_array_sized_new (FALSE, FALSE, sizeof (CwPoint), mark->line.n_vertices + 4);
-  gboolean closed = flatten_mark (mark, points);
+  Tracing tracing = { list, FALSE };
 
   cw_draw_list_begin (list, pen, id);
-  trace (list, view, map, (const CwPoint *) (void *) points->data, points->len, closed);
+  if (each_corner (mark, view, map, trace_corner, &tracing) && tracing.begun)
+    cw_draw_list_close (list);
   cw_draw_list_end (list);
 }
 
@@ -109,7 +131,13 @@ cw_hand_trace_panel (CwDrawList *list, CwPen pen, CwId id, const CwSheetView *vi
   outline = &g_array_index (map->panels, CwPanel, panel).outline;
   cw_draw_list_begin (list, pen, id);
   for (guint r = 0; r < outline->n_rings; r++)
-    trace (list, view, map, outline->rings[r].points, outline->rings[r].n_points, TRUE);
+    {
+      Tracing tracing = { list, FALSE };
+
+      for (guint i = 0; i < outline->rings[r].n_points; i++)
+        trace_corner (view, map, outline->rings[r].points[i], &tracing);
+      cw_draw_list_close (list);
+    }
   cw_draw_list_end (list);
 }
 
@@ -122,6 +150,12 @@ grow_box (double box[4], Output p)
   box[3] = MAX (box[3], p.y);
 }
 
+static void
+box_corner (const CwSheetView *view, const CwPanelMap *map, CwPoint corner, gpointer data)
+{
+  grow_box (data, to_output (view, map, corner));
+}
+
 /**
  * cw_hand_mark_box:
  * @view: how the sheet lies
@@ -132,13 +166,9 @@ grow_box (double box[4], Output p)
 void
 cw_hand_mark_box (const CwSheetView *view, const CwPanelMap *map, const CwMark *mark, double box[4])
 {
-  g_autoptr (GArray) points = g_array_new (FALSE, FALSE, sizeof (CwPoint));
-
-  flatten_mark (mark, points);
   box[0] = box[1] = G_MAXDOUBLE;
   box[2] = box[3] = -G_MAXDOUBLE;
-  for (guint i = 0; i < points->len; i++)
-    grow_box (box, to_output (view, map, g_array_index (points, CwPoint, i)));
+  each_corner (mark, view, map, box_corner, box);
 }
 
 /**

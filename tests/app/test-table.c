@@ -428,7 +428,7 @@ a_piece_can_be_laid_on_a_panel (Fixture *f, gconstpointer data)
   /* The panel is 5 x 6 in, so with a rim of 1/8 in all round the piece is 4 3/4 x 5 3/4 in. */
   g_assert_cmpint (f->table->analysis->panels->maps[1].box_max.x, ==, 19 * IN / 4);
   g_assert_cmpint (f->table->analysis->panels->maps[1].box_max.y, ==, 23 * IN / 4);
-  g_assert_true (gtk_widget_get_visible (f->table->piece_bar));
+  g_assert_true (gtk_widget_get_visible (f->table->piece_window));
 }
 
 /* ---- The table ---- */
