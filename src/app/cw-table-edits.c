@@ -135,21 +135,6 @@ edit_made (const CwDesign *design, const CwPiece *piece, const CwMark *mark, gco
   return cw_make_replace_mark (design, piece->id, copy, error);
 }
 
-static CwEdit *
-edit_delete (const CwDesign *design, const CwPiece *piece, const CwMark *mark, gconstpointer data, GError **error)
-{
-  return cw_make_remove_marks (design, piece->id, (const char *const[]){ mark->id, NULL }, error);
-}
-
-static CwEdit *
-edit_nudge (const CwDesign *design, const CwPiece *piece, const CwMark *mark, gconstpointer data, GError **error)
-{
-  CwMark *copy = cw_mark_copy (mark);
-
-  cw_hand_slide_mark (copy, mark, *(const CwPoint *) data);
-  return cw_make_replace_mark (design, piece->id, copy, error);
-}
-
 /* ---- Marks ---- */
 
 static void
@@ -170,21 +155,70 @@ set_made (GSimpleAction *action, GVariant *parameter, gpointer data)
   edit_marks (data, _ ("change how it is creased"), edit_made, g_variant_get_string (parameter, NULL));
 }
 
-static void delete (GSimpleAction *action, GVariant *parameter, gpointer data)
+/* The selected marks of one piece of the current design, as they are; borrowed. */
+static GPtrArray *
+selected_of (CwTable *self, guint piece_at)
 {
-  edit_marks (data, cw_table_count_marks (data, NULL) == 1 ? _ ("delete mark") : _ ("delete marks"), edit_delete, NULL);
+  GPtrArray *found = g_ptr_array_new ();
+  const CwPiece *piece = g_ptr_array_index (cw_document_get_design (self->document)->pieces, piece_at);
+  guint n;
+  const CwId *ids = cw_document_get_selection (self->document, &n);
+
+  for (guint i = 0; i < n; i++)
+    if (ids[i].kind == CW_ID_MARK && ids[i].piece == piece_at && ids[i].index < piece->marks->len)
+      g_ptr_array_add (found, g_ptr_array_index (piece->marks, ids[i].index));
+  return found;
 }
 
+static void
+delete_marks (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  CwTable *self = data;
+  g_autoptr (CwDesign) design = NULL;
+  CwEdit *group = cw_edit_new_group ();
+  GError *error = NULL;
+
+  if (cw_table_make_fresh (self))
+    design = cw_design_ref (cw_document_get_design (self->document));
+  for (guint i = 0; design != NULL && i < design->pieces->len && error == NULL; i++)
+    {
+      g_autoptr (GPtrArray) marks = selected_of (self, i);
+      g_autoptr (GPtrArray) ids = g_ptr_array_new ();
+      g_autoptr (CwEdit) edit = NULL;
+      CwDesign *next;
+
+      for (guint k = 0; k < marks->len; k++)
+        g_ptr_array_add (ids, ((CwMark *) g_ptr_array_index (marks, k))->id);
+      g_ptr_array_add (ids, NULL);
+      if (marks->len == 0)
+        continue;
+      edit = cw_make_remove_marks (design, ((CwPiece *) g_ptr_array_index (design->pieces, i))->id,
+                                   (const char *const *) ids->pdata, &error);
+      if (edit == NULL)
+        break;
+      next = cw_edit_apply (edit, design);
+      cw_design_unref (design);
+      design = next;
+      cw_edit_group_add (group, g_steal_pointer (&edit));
+    }
+  cw_table_do (self, cw_table_count_marks (self, NULL) == 1 ? _ ("delete mark") : _ ("delete marks"), group, error);
+}
+
+/* Arrow keys: the marks go by the snap step; with the card in focus it is looked at from elsewhere. */
 static void
 nudge (GSimpleAction *action, GVariant *parameter, gpointer data)
 {
   CwTable *self = data;
+  g_autoptr (GPtrArray) marks = NULL;
+  GPtrArray *moved;
+  GError *error = NULL;
+  CwEdit *edit;
   int right, down;
   gint32 step;
   CwPoint by;
 
   g_variant_get (parameter, "(ii)", &right, &down);
-  if (!cw_table_is_ready (self))
+  if (!cw_table_make_fresh (self))
     return;
   if (gtk_widget_has_focus (self->card_item))
     {
@@ -193,13 +227,24 @@ nudge (GSimpleAction *action, GVariant *parameter, gpointer data)
       cw_table_redraw_card (self);
       return;
     }
-  step = cw_document_get_design (self->document)->head->snap_ticks;
+  marks = selected_of (self, cw_document_get_piece (self->document));
+  if (marks->len == 0)
+    return;
+  step = cw_table_get_snap (self);
   if (step <= 0)
-    step = cw_document_get_design (self->document)->head->unit == CW_UNIT_INCH ? CW_TICKS_PER_INCH / 64
-                                                                               : CW_TICKS_PER_MM / 10;
+    step = cw_table_get_unit (self) == CW_UNIT_INCH ? CW_TICKS_PER_INCH / 64 : CW_TICKS_PER_MM / 10;
   by = cw_hand_lying_step (self->view.lie, right, down);
   by = cw_point (by.x * step, by.y * step);
-  edit_marks (self, cw_table_count_marks (self, NULL) == 1 ? _ ("move mark") : _ ("move marks"), edit_nudge, &by);
+  moved = g_ptr_array_new_with_free_func ((GDestroyNotify) cw_mark_unref);
+  for (guint i = 0; i < marks->len; i++)
+    {
+      CwMark *mark = g_ptr_array_index (marks, i), *copy = cw_mark_copy (mark);
+
+      cw_hand_slide_mark (copy, mark, by);
+      g_ptr_array_add (moved, copy);
+    }
+  edit = cw_make_replace_marks (cw_document_get_design (self->document), cw_table_get_piece (self)->id, moved, &error);
+  cw_table_do (self, marks->len == 1 ? _ ("move mark") : _ ("move marks"), edit, error);
 }
 
 /* ---- Panels and pieces ---- */
@@ -408,17 +453,10 @@ void
 cw_table_add_edit_actions (CwTable *self)
 {
   static const GActionEntry entries[] = {
-    { "swap-way", swap_way },
-    { "way", set_way, "s", "'toward'" },
-    { "made", set_made, "s", "'board'" },
-    { "delete", delete },
-    { "nudge", nudge, "(ii)" },
-    { "hold", hold },
-    { "rename", rename_panel },
-    { "lay-piece", lay_piece, "s" },
-    { "remove-piece", remove_piece },
-    { "accept-offer", accept_offer },
-    { "refuse-offer", refuse_offer },
+    { "swap-way", swap_way },         { "way", set_way, "s", "'toward'" }, { "made", set_made, "s", "'board'" },
+    { "delete", delete_marks },       { "nudge", nudge, "(ii)" },          { "hold", hold },
+    { "rename", rename_panel },       { "lay-piece", lay_piece, "s" },     { "remove-piece", remove_piece },
+    { "accept-offer", accept_offer }, { "refuse-offer", refuse_offer },
   };
 
   g_action_map_add_action_entries (G_ACTION_MAP (self->actions), entries, G_N_ELEMENTS (entries), self);
