@@ -250,12 +250,15 @@ cw_sheet_draw_measures (const CwSheetPlay *play, guint mark, guint n_before)
       double cx = (box[0] + box[2]) / 2, cy = (box[1] + box[3]) / 2, r = (box[2] - box[0]) / 2 * G_SQRT2 / 2;
       CwId id = cw_id (CW_ID_MEASURE, play->piece, mark, CW_MEASURE_RADIUS);
 
+      /* To the right and up, unless the words would leave the paper there. */
+      double way = cx + r + 10 + cw_draw_text_width (FIGURE, text) > play->box[2] ? -1 : 1;
+
       set_ground_at (play, cx, cy);
       cw_draw_list_begin (play->list, CW_PEN_GUIDE, id);
       cw_draw_list_move (play->list, cx, cy);
-      cw_draw_list_line (play->list, cx + r, cy - r);
-      cw_draw_list_line (play->list, cx + r + 8, cy - r - 8);
+      cw_draw_list_line (play->list, cx + way * r, cy - r);
+      cw_draw_list_line (play->list, cx + way * (r + 8), cy - r - 8);
       cw_draw_list_end (play->list);
-      figures (play, id, cx + r + 10, cy - r - 10, CW_ANCHOR_START, text);
+      figures (play, id, cx + way * (r + 10), cy - r - 10, way > 0 ? CW_ANCHOR_START : CW_ANCHOR_END, text);
     }
 }

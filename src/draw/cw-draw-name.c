@@ -109,6 +109,37 @@ free_width (const CwSheetPlay *play, const CwPolygon *polygon, double x, double 
   return 2 * MIN (before, after);
 }
 
+/* Moves a place for words of some half size until no mark runs through them, if there is such a place near by. */
+static void
+keep_clear (const CwSheetPlay *play, const CwPolygon *polygon, double half_width, double half_height, double *x,
+            double *y)
+{
+  static const int tries[][2] = { { 0, 0 },  { 0, 1 },  { 0, -1 },  { 1, 0 }, { -1, 0 }, { 1, 1 },
+                                  { -1, 1 }, { 1, -1 }, { -1, -1 }, { 0, 2 }, { 0, -2 } };
+  double far = 2 * half_height + 6;
+
+  for (guint t = 0; t < G_N_ELEMENTS (tries); t++)
+    {
+      double cx = *x + tries[t][0] * far, cy = *y + tries[t][1] * far;
+      gboolean clear = TRUE;
+      for (int i = -2; i <= 2 && clear; i++)
+        for (int k = -1; k <= 1 && clear; k++)
+          {
+            double px = cx + i * half_width / 2, py = cy + k * half_height, u, v;
+            CwId id;
+            cw_sheet_view_to_piece (play->view, play->map, px, py, &u, &v);
+            clear = cw_polygon_contains (polygon, u, v)
+                    && !cw_draw_list_pick (play->list, px, py, half_height / 2, 1u << CW_ID_MARK, &id);
+          }
+      if (clear)
+        {
+          *x = cx;
+          *y = cy;
+          return;
+        }
+    }
+}
+
 /**
  * cw_sheet_draw_names:
  * @play: the drawing in the making
@@ -130,6 +161,7 @@ cw_sheet_draw_names (const CwSheetPlay *play)
           if (free_width (play, &panel->outline, x, y, FALSE) - 8 < width)
             to_output (play, cw_polygon_inside_point (&panel->outline), &x, &y);
         }
+      keep_clear (play, &panel->outline, MAX (width, ARROW) / 2, ARROW * 0.7, &x, &y);
       double across = free_width (play, &panel->outline, x, y, FALSE) - 8;
       double along = free_width (play, &panel->outline, x, y, TRUE) - 8;
       if (words)
