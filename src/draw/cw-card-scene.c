@@ -12,8 +12,6 @@
 #include "cw-pen.h"
 
 #define PAPER_UNSAID 0xf6f2ea
-/* Printed papers: one fine slanted line to every so many ticks. */
-#define PATTERN_SPACING (CW_TICKS_PER_INCH / 6)
 /* Two stretches this near lie on one line, ticks: roundings of crossings add up to less. */
 #define ON_LINE 2.0
 
@@ -235,16 +233,18 @@ add_pattern (CwCardPanel *panel, const CwPanel *flat)
       low = MIN (low, ring->points[i].x + ring->points[i].y);
       high = MAX (high, ring->points[i].x + ring->points[i].y);
     }
-  low -= low % PATTERN_SPACING;
-  for (gint32 c = low; c <= high; c += PATTERN_SPACING)
+  low -= low % CW_CARD_PATTERN;
+  for (gint32 c = low; c <= high; c += CW_CARD_PATTERN)
     {
       CwVec3 p = cw_vec3 (c, 0, 0), q = cw_vec3 (c - CW_TICKS_PER_INCH, CW_TICKS_PER_INCH, 0);
       g_array_set_size (shares, 0);
       crossings (&flat->outline, p, q, shares);
       for (guint s = 0; s + 1 < shares->len; s += 2)
         {
+          /* z tells which line it is, so that a small picture can leave some out. */
           CwVec3 ends[2]
             = { along (p, q, g_array_index (shares, double, s)), along (p, q, g_array_index (shares, double, s + 1)) };
+          ends[0].z = c / CW_CARD_PATTERN;
           g_array_append_vals (panel->pattern, ends, 2);
         }
     }

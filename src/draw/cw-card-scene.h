@@ -9,6 +9,9 @@
 
 G_BEGIN_DECLS
 
+/* Printed papers: one fine slanted line to every so many ticks. */
+#define CW_CARD_PATTERN (CW_TICKS_PER_INCH / 4)
+
 /* A straight stretch on a panel, flat coordinates. */
 typedef struct
 {
@@ -22,7 +25,8 @@ typedef struct
   guint piece, panel; /* place in the design */
   guint32 colour[2];  /* of front and back */
   GArray *lines;      /* of CwCardLine: edges, slits and fold lines, sorted by hinge and mark */
-  GArray *pattern;    /* of CwVec3 pairs: lines printed on the front; NULL when the paper is plain */
+  GArray
+    *pattern; /* of CwVec3 pairs: lines printed on the front, the first's z its number; NULL when the paper is plain */
 } CwCardPanel;
 
 struct CwCardScene

@@ -26,6 +26,7 @@ static const CwVec3 shadow_way = { 0.30, 0.38, 1.0 };
 #define LABEL 11.0
 #define LABEL_LEAST 8.0
 #define FACE_ON 0.35
+#define PATTERN_APART 8.0
 
 typedef struct
 {
@@ -266,15 +267,20 @@ draw_panel (const Play *play, guint index)
   if (panel->pattern != NULL && face == CW_FACE_FRONT && panel->pattern->len > 0)
     {
       cw_draw_list_begin (play->list, CW_PEN_PATTERN, (CwId){ CW_ID_NONE, 0, 0, 0 });
-      for (guint i = 0; i < panel->pattern->len; i++)
+      /* No nearer than PATTERN_APART as seen face on: a power of two keeps the rest in place when zooming. */
+      gint32 stride = 1;
+      while (stride * CW_CARD_PATTERN * G_SQRT2 / 2 * play->camera->scale < PATTERN_APART && stride < 1024)
+        stride *= 2;
+      for (guint i = 0; i + 1 < panel->pattern->len; i += 2)
         {
-          CwVec3 p = g_array_index (panel->pattern, CwVec3, i);
+          CwVec3 p = g_array_index (panel->pattern, CwVec3, i), q = g_array_index (panel->pattern, CwVec3, i + 1);
           double x, y;
+          if ((gint32) p.z % stride != 0)
+            continue;
           project (play, &place, p.x, p.y, &x, &y);
-          if (i % 2 == 0)
-            cw_draw_list_move (play->list, x, y);
-          else
-            cw_draw_list_line (play->list, x, y);
+          cw_draw_list_move (play->list, x, y);
+          project (play, &place, q.x, q.y, &x, &y);
+          cw_draw_list_line (play->list, x, y);
         }
       cw_draw_list_end (play->list);
     }

@@ -168,6 +168,8 @@ play_path (const CwDrawList *list, const CwItem *item, const CwPalette *palette,
       cairo_set_line_width (cr, width - 2 * 1.6 * palette->line_scale);
       set_source (cr, under, 1);
     }
+  /* Many hairs: their exact edge is not seen, their number is felt. */
+  cairo_set_antialias (cr, item->pen == CW_PEN_PATTERN ? CAIRO_ANTIALIAS_FAST : CAIRO_ANTIALIAS_DEFAULT);
   cairo_stroke (cr);
   if (n > 0)
     cairo_set_dash (cr, NULL, 0, 0);
