@@ -212,6 +212,30 @@ find_dead_ring (const CwMotionTold *told, CwFourBar *bars)
                                 bars);
 }
 
+static gboolean
+is_driven (const CwMotionTold *told, guint hinge)
+{
+  for (guint i = 0; i < told->n_drives; i++)
+    if (told->drives[i].joint == hinge)
+      return TRUE;
+  return FALSE;
+}
+
+/* A score that is not folded and that no step has named holds its loop: G_MAXUINT if there is none. */
+static guint
+find_unfolded (const CwMotionTold *told)
+{
+  for (guint i = 0; told->result->blocking_block != G_MAXUINT && i < told->assembly->n_hinges; i++)
+    {
+      guint piece;
+
+      if (cw_linkage_get_joint_block (told->assembly->linkage, i) == told->result->blocking_block
+          && !is_driven (told, i) && cw_panel_set_get_hinge (told->set, i, &piece)->fold == CW_FOLD_NONE)
+        return i;
+    }
+  return G_MAXUINT;
+}
+
 static void
 tell_cannot_move (const CwMotionTold *told, GPtrArray *findings)
 {
@@ -232,7 +256,14 @@ tell_cannot_move (const CwMotionTold *told, GPtrArray *findings)
   set_at_hinge (finding, told->set, drive->joint);
   cw_finding_set_amount (finding, CW_AMOUNT_DEGREES, stop);
 
-  if (result->other_way_moves)
+  if (find_unfolded (told) != G_MAXUINT)
+    cw_finding_set_words (finding,
+                          N_ (
+                            "“{0}” stops at {1} degrees on {2}: the parts round it cannot move while the score {3} is "
+                            "not folded."),
+                          N_ ("Say whether {3} folds toward or away."), name, degrees, fold,
+                          fold_name (told->set, find_unfolded (told)), NULL);
+  else if (result->other_way_moves)
     cw_finding_set_words (finding,
                           N_ ("“{0}” stops at {1} degrees on {2}: the parts round it would move only with some scores "
                               "folded the other way."),
@@ -240,6 +271,18 @@ tell_cannot_move (const CwMotionTold *told, GPtrArray *findings)
                           degrees, fold, NULL);
   else if (find_dead_ring (told, &bars) && tell_four_bar (told, &bars, degrees, finding))
     ;
+  else if (result->misfit_joint != G_MAXUINT && result->misfit_ticks > MAX (told->give_ticks, CW_TOL_EXACT_TICKS))
+    {
+      g_autofree char *miss = length_text (told->set, result->misfit_ticks);
+      g_autofree char *give = length_text (told->set, told->give_ticks);
+
+      cw_finding_set_words (finding,
+                            N_ (
+                              "“{0}” stops at {1} degrees on {2}: the parts that meet at {3} miss one another by {4}, "
+                              "and the paper gives only {5}."),
+                            N_ ("Move what meets at {3} by {4}."), name, degrees, fold,
+                            fold_name (told->set, result->misfit_joint), miss, give, NULL);
+    }
   else
     cw_finding_set_words (finding,
                           N_ (

@@ -19,6 +19,7 @@ typedef struct
   guint n_drives;
   const CwTraceResult *result;
   const double *end; /* n_hinges: angles where the step ended, radians */
+  double give_ticks;
 } CwMotionTold;
 
 void cw_motion_tell_trace (const CwMotionTold *told, GPtrArray *findings);

@@ -212,7 +212,8 @@ do_fold (Walk *walk, const CwStep *design_step, CwMotionStep *step, const double
                          .drives = (const CwDrive *) drives->data,
                          .n_drives = drives->len,
                          .result = result,
-                         .end = step->end };
+                         .end = step->end,
+                         .give_ticks = motion->give };
   cw_motion_tell_trace (&told, motion->findings);
 }
 
