@@ -107,7 +107,7 @@ edit_name (GPtrArray *marks)
   return marks->len == 1 ? _ (one[kind]) : _ (many[kind]);
 }
 
-/* Empties the entry for good: undo then means the design's, not the typing that was used up. */
+/* Empties the entry for good, with its own history of typing. */
 static void
 clear (CwMeasureEntry *self)
 {
@@ -156,10 +156,18 @@ activated (GtkEntry *entry, CwMeasureEntry *self)
 static gboolean
 keyed (GtkEventControllerKey *keys, guint key, guint code, GdkModifierType mods, CwMeasureEntry *self)
 {
-  if (key != GDK_KEY_Escape || *gtk_editable_get_text (GTK_EDITABLE (self->entry)) == '\0')
-    return FALSE;
-  clear (self);
-  return TRUE;
+  gboolean empty = *gtk_editable_get_text (GTK_EDITABLE (self->entry)) == '\0';
+  gboolean control = (mods & GDK_CONTROL_MASK) != 0, shift = (mods & GDK_SHIFT_MASK) != 0;
+
+  if (key == GDK_KEY_Escape && !empty)
+    {
+      clear (self);
+      return TRUE;
+    }
+  /* With nothing typed there is no typing to take back: the keys are the design's. */
+  if (empty && control && (key == GDK_KEY_z || key == GDK_KEY_Z || key == GDK_KEY_y))
+    return gtk_widget_activate_action (GTK_WIDGET (self), key == GDK_KEY_y || shift ? "win.redo" : "win.undo", NULL);
+  return FALSE;
 }
 
 /**
