@@ -153,6 +153,7 @@ wrapped (const char *text, const char *style)
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);
   gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
   gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_width_chars (GTK_LABEL (label), 30); /* a width of its own, whatever height it is asked for */
   gtk_label_set_max_width_chars (GTK_LABEL (label), 30);
   gtk_widget_add_css_class (label, style);
   return label;
