@@ -103,9 +103,38 @@ say_loose (const CwDrawing *drawing, guint *parent, guint part, gint64 area2, gu
                           NULL);
 }
 
+/* An outline that meets itself and yet lets nothing fall off, as a curl does: more than two of its edges at a node. */
+static void
+check_outline (const CwDrawing *drawing)
+{
+  const CwSheet *sheet = drawing->sheet;
+
+  for (guint i = 0, n; i < sheet->ends->len; i += n)
+    {
+      guint n_outline = 0;
+
+      n = cw_sheet_count_ends (sheet, i);
+      for (guint k = i; k < i + n; k++)
+        {
+          guint edge = g_array_index (sheet->ends, CwSheetEnd, k).edge;
+
+          n_outline += (g_array_index (sheet->edges, CwSheetEdge, edge).flags & CW_SHEET_EDGE) != 0;
+        }
+      if (n_outline > 2)
+        {
+          CwFinding *finding
+            = cw_drawing_add (drawing, CW_FINDING_OFF_SHEET, g_array_index (sheet->ends, CwSheetEnd, i).at);
+
+          cw_finding_set_words (finding, N_ ("The outline of “{0}” crosses or touches itself."),
+                                N_ ("Draw the outline once round the paper."), sheet->piece->id, NULL);
+          return;
+        }
+    }
+}
+
 /**
  * cw_drawing_check_loose:
- * @drawing: a drawing; gets `piece-falls-out`
+ * @drawing: a drawing; gets `piece-falls-out`, and `off-sheet` for an outline that meets itself
  */
 void
 cw_drawing_check_loose (const CwDrawing *drawing)
@@ -115,6 +144,7 @@ cw_drawing_check_loose (const CwDrawing *drawing)
   g_autofree guint *parent = g_new (guint, n + 1);
   g_autofree gint64 *area2 = g_new0 (gint64, n + 1);
   g_autofree guint *freeing = NULL;
+  gboolean told_outline = FALSE;
 
   if (n == 0)
     return;
@@ -138,5 +168,10 @@ cw_drawing_check_loose (const CwDrawing *drawing)
   freeing = find_freeing_marks (drawing, parent);
   for (guint i = 0; i < n; i++)
     if (area2[i] > 0 && i != kept)
-      say_loose (drawing, parent, i, area2[i], freeing[i]);
+      {
+        say_loose (drawing, parent, i, area2[i], freeing[i]);
+        told_outline = told_outline || freeing[i] == G_MAXUINT;
+      }
+  if (!told_outline)
+    check_outline (drawing);
 }

@@ -58,6 +58,7 @@ static const Case cases[] = {
   { "cut-across-drops-the-smaller", SHEET "; cut a 40,0 40,112", CW_FINDING_PIECE_FALLS_OUT, 1, 40 * 112 },
   { "held-by-a-score", SHEET "; cut a 40,40 60,40 60,60 40,60; score b away 40,40 40,60", CW_FINDING_N_CODES, 0, 0 },
   { "bow-tie-outline", "0,0 100,100 100,0 0,120", CW_FINDING_PIECE_FALLS_OUT, 1, 0 },
+  { "curled-outline", "0,0 160,0 160,112 80,112 80,60 120,60 120,90 40,90 40,112 0,112", CW_FINDING_OFF_SHEET, 1, 0 },
   { "thin-panel", SHEET "; score a toward 80,0 80,112; score b away 83,0 83,112", CW_FINDING_THIN_STRIP, 1, 3 },
   { "quarter-inch-is-meant",
     SHEET "; score a toward 80,0 80,112; score b away 84,0 84,112; cut c 20,20 40,20;"
