@@ -69,6 +69,12 @@ cw_camera_look_into (CwCamera *camera, const CwMotion *motion)
     camera->spin = -camera->spin;
 }
 
+/**
+ * cw_camera_get_view:
+ * @camera: a camera
+ *
+ * Returns: the placement of space before the eye: x right, y down, z away, the camera's centre at the origin, ticks
+ */
 CwRigid
 cw_camera_get_view (const CwCamera *camera)
 {

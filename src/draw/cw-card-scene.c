@@ -335,7 +335,13 @@ cw_card_scene_free (CwCardScene *scene)
   g_free (scene);
 }
 
-/* The pose at a fraction of a step; a step beyond the last is the flat card before the first. */
+/**
+ * cw_card_scene_pose:
+ * @scene: a scene
+ * @step: a step; beyond the last: the flat card before the first
+ * @fraction: how far into it, 0 to 1
+ * @pose: (out caller-allocates): where everything is then
+ */
 void
 cw_card_scene_pose (CwCardScene *scene, guint step, double fraction, CwPose *pose)
 {

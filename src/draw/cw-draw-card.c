@@ -176,7 +176,7 @@ draw_on_face (const Play *play, const CwCardPanel *panel, const CwPanel *flat, c
       CwPoint a = cw_place_get_point (&art->box[0]), b = cw_place_get_point (&art->box[1]);
       CwPoint corner[4] = { a, { b.x, a.y }, b, { a.x, b.y } };
       double x, y, cx = (a.x + b.x) / 2.0, cy = (a.y + b.y) / 2.0;
-      double half = 0.3 * MIN (abs (b.x - a.x), abs (b.y - a.y));
+      double w = abs (b.x - a.x), h = abs (b.y - a.y);
       if (art->face != face || !cw_polygon_contains (&flat->outline, cx, cy))
         continue;
       cw_draw_list_begin (play->list, CW_PEN_ART, (CwId){ CW_ID_ART, panel->piece, i, 0 });
@@ -191,11 +191,15 @@ draw_on_face (const Play *play, const CwCardPanel *panel, const CwPanel *flat, c
       cw_draw_list_close (play->list);
       /* Its up, clockwise as seen from that face; on the back that is counterclockwise in front coordinates. */
       double up = art->up * G_PI / 180 * (face == CW_FACE_FRONT ? 1 : -1), ux = sin (up), uy = -cos (up);
+      /* The arrow stands beside the words. */
+      double breadth = fabs (uy) * w + fabs (ux) * h, aside = art->label == NULL ? 0 : 0.4 * breadth;
+      double half = MIN (0.3 * MIN (w, h), 0.2 * breadth);
+      double ax = cx + uy * aside, ay = cy - ux * aside;
       const double shaft[5][2] = { { 0, -1 }, { 0, 1 }, { -0.35, 0.5 }, { 0, 1 }, { 0.35, 0.5 } };
       for (int k = 0; k < 5; k++)
         {
           double along = shaft[k][1] * half, across = shaft[k][0] * half;
-          project (play, place, cx + ux * along - uy * across, cy + uy * along + ux * across, &x, &y);
+          project (play, place, ax + ux * along - uy * across, ay + uy * along + ux * across, &x, &y);
           if (k == 0 || k == 2)
             cw_draw_list_move (play->list, x, y);
           else
@@ -402,29 +406,54 @@ hidden (const Play *play, const CwPaint *paints, guint n, guint at, double x, do
   return FALSE;
 }
 
+/* Words on a panel, if there is room for them beside the place and it is not hidden. */
+static void
+draw_words (const Play *play, const CwPaint *paints, guint n, guint at, CwId id, double flat_x, double flat_y,
+            double room, const char *text)
+{
+  guint index = paints[at].panel;
+  const CwPanel *panel = cw_panel_set_get_panel (play->scene->analysis->panels, index);
+  CwRigid place = cw_rigid_compose (&play->view, &play->scene->pose->places[index]);
+  double x, y, size = LABEL, width = cw_draw_text_width (size, text);
+
+  project (play, &place, flat_x, flat_y, &x, &y);
+  room = MIN (room * play->camera->scale, free_width (play, &place, &panel->outline, x, y)) - 8;
+  if (width > room)
+    size *= room / width;
+  if (size < LABEL_LEAST || hidden (play, paints, n, at, x, y))
+    return;
+  /* Words on a printed face clear the print behind them. */
+  gboolean printed = play->scene->panels[index].pattern != NULL && seen_face (&place) == CW_FACE_FRONT;
+  cw_draw_list_set_ground (play->list, ground_of (play, index, &place));
+  cw_draw_list_text (play->list, printed ? CW_PEN_FIGURE : CW_PEN_TEXT, id, x, y + size * 0.36, size, CW_ANCHOR_MIDDLE,
+                     0, text);
+}
+
 static void
 draw_names (const Play *play, const CwPaint *paints, guint n)
 {
   for (guint i = 0; i < n; i++)
     {
-      guint index = paints[i].panel;
-      const CwPanel *panel = cw_panel_set_get_panel (play->scene->analysis->panels, index);
-      CwRigid place = cw_rigid_compose (&play->view, &play->scene->pose->places[index]);
-      double x, y, size = LABEL;
+      const CwCardPanel *of = &play->scene->panels[paints[i].panel];
+      const CwPanel *panel = cw_panel_set_get_panel (play->scene->analysis->panels, paints[i].panel);
+      const GPtrArray *art = play->scene->analysis->panels->maps[of->piece].piece->art;
+      CwRigid place = cw_rigid_compose (&play->view, &play->scene->pose->places[paints[i].panel]);
 
-      if (panel->name == NULL || paints[i].within != G_MAXUINT || fabs (place.r[2][2]) < FACE_ON)
+      if (paints[i].within != G_MAXUINT || fabs (place.r[2][2]) < FACE_ON)
         continue;
-      project (play, &place, panel->inside.x, panel->inside.y, &x, &y);
-      double room = free_width (play, &place, &panel->outline, x, y) - 8,
-             width = cw_draw_text_width (size, panel->name);
-      if (width > room)
-        size *= room / width;
-      if (size < LABEL_LEAST || hidden (play, paints, n, i, x, y))
-        continue;
-      cw_draw_list_set_ground (play->list, ground_of (play, index, &place));
-      cw_draw_list_text (play->list, CW_PEN_TEXT,
-                         (CwId){ CW_ID_NAME, play->scene->panels[index].piece, play->scene->panels[index].panel, 0 }, x,
-                         y + size * 0.36, size, CW_ANCHOR_MIDDLE, 0, panel->name);
+      if (panel->name != NULL)
+        draw_words (play, paints, n, i, (CwId){ CW_ID_NAME, of->piece, of->panel, 0 }, panel->inside.x, panel->inside.y,
+                    G_MAXINT32, panel->name);
+      for (guint k = 0; k < art->len; k++)
+        {
+          const CwArt *item = g_ptr_array_index (art, k);
+          CwPoint a = cw_place_get_point (&item->box[0]), b = cw_place_get_point (&item->box[1]);
+          double x = (a.x + b.x) / 2.0, y = (a.y + b.y) / 2.0, w = abs (b.x - a.x), h = abs (b.y - a.y);
+          double up = item->up * G_PI / 180 * (item->face == CW_FACE_FRONT ? 1 : -1);
+          if (item->label != NULL && item->face == seen_face (&place) && cw_polygon_contains (&panel->outline, x, y))
+            draw_words (play, paints, n, i, (CwId){ CW_ID_ART, of->piece, k, 0 }, x, y,
+                        0.65 * (fabs (cos (up)) * w + fabs (sin (up)) * h), item->label);
+        }
     }
   cw_draw_list_set_ground (play->list, CW_GROUND_TABLE);
 }

@@ -283,6 +283,14 @@ add_length (double ax, double ay, double bx, double by, gboolean closing, gpoint
     *(double *) data += hypot (bx - ax, by - ay);
 }
 
+/**
+ * cw_item_get_length:
+ * @list: a list
+ * @item: one of its paths
+ * @one: (out): whether it is a single stroke
+ *
+ * Returns: the length of all that is drawn of it, output units
+ */
 double
 cw_item_get_length (const CwDrawList *list, const CwItem *item, gboolean *one)
 {
