@@ -137,8 +137,8 @@ draw_state (CwDrawList *list, const CwAnalysis *analysis, guint step, double fra
       when = g_strdup (_ ("Before the first step"));
     }
   const char *seen = table                        ? _ ("seen on the table")
-                     : g_str_equal (from, "back") ? _ ("seen from the back of the piece that stays still")
-                                                  : _ ("seen from the front of the piece that stays still");
+                     : g_str_equal (from, "back") ? _ ("seen from the other side of the part that stays still")
+                                                  : _ ("seen from the drawn side of the part that stays still");
   g_autofree char *what = g_strdup_printf ("%s: %s.", when, seen);
   gboolean flat = step >= cw_motion_get_n_steps (analysis->motion)
                   || (fraction >= 1 && cw_motion_get_state (analysis->motion, step)->flat);

@@ -8,6 +8,7 @@ standard output and faults to standard error is the GNU coding standards' "Comma
 """
 import json
 import os
+import re
 import shutil
 import subprocess
 import sys
@@ -16,6 +17,7 @@ import tempfile
 CLI, CARDS = (os.path.abspath(x) for x in sys.argv[1:3])
 GOOD = os.path.join(CARDS, '01-half-fold.creasecard')
 BAD = os.path.join(CARDS, '01-half-fold-broken-1.creasecard')
+SHEET = (8.5, 5.5)  # inches, of the good card
 number = 0
 
 
@@ -128,8 +130,63 @@ def files():
     tell('check/odd-names', a.returncode == 0 and 'spaces and ümlauts'.encode() in a.stdout, a)
 
 
+def points(path):
+    """Width and height of a picture in points (1/72 in): SVG in pt, PDF user space (ISO 32000), PNG at two pixels a point."""
+    with open(path, 'rb') as f:
+        data = f.read()
+    if path.endswith('.png'):
+        return tuple(int.from_bytes(data[i:i + 4], 'big') / 2 for i in (16, 20))
+    if path.endswith('.svg'):
+        return tuple(float(x) for x in re.search(rb'<svg[^>]* width="([\d.]+)pt" height="([\d.]+)pt"', data).groups())
+    return tuple(float(x) for x in re.search(rb'/MediaBox *\[ *0 0 ([\d.]+) ([\d.]+)', data).groups())
+
+
+def pictures():
+    sizes = []
+    for end in ('svg', 'pdf', 'png'):
+        out = os.path.join(SCRATCH, 'flat.' + end)
+        a = run('show', GOOD, '--flat', '-o', out)
+        tell('show/flat-%s' % end, a.returncode == 0 and a.stdout == b'' and a.stderr == b'' and os.path.getsize(out) > 2000, a)
+        sizes.append(points(out))
+    tell('show/one-size-in-every-kind', all(abs(a - b) < 0.51 for s in sizes for a, b in zip(s, sizes[0])))
+    # The sheet of this card is 8 1/2 x 5 1/2 in: at true size the outline's corners lie 612 and 396 points apart.
+    with open(os.path.join(SCRATCH, 'flat.svg'), encoding='utf-8') as f:
+        paths = re.findall(r'<path[^>]* d="([^"]*)"', f.read())
+    boxes = []
+    for path in paths:
+        xy = [float(x) for x in re.findall(r'-?[\d.]+', path)]
+        boxes.append((max(xy[0::2]) - min(xy[0::2]), max(xy[1::2]) - min(xy[1::2])) if len(xy) >= 8 else (0, 0))
+    sheet = {tuple(sorted((w, h))) for w, h in boxes}
+    width, height = SHEET
+    tell('show/true-size', any(abs(a - height * 72) < 0.02 and abs(b - width * 72) < 0.02 for a, b in sheet))
+
+    out = os.path.join(SCRATCH, 'card.svg')
+    for words in ([], ['--state', 'close'], ['--state', 'close', '--fraction', '0.5', '--from', 'front'], ['--from', 'back']):
+        a = run('show', GOOD, *words, '-o', out)
+        tell('show/card %s' % ' '.join(words), a.returncode == 0 and a.stderr == b'', a)
+    a = run('show', '--flat', GOOD, '-o', out)
+    tell('show/flat-before-the-file', a.returncode == 0, a)
+    a = run('show', BAD, '-o', out)
+    tell('show/an-error-found', a.returncode == 1, a)
+
+    with open(out, 'rb') as f:
+        before = f.read()
+    refused('show/no-output', run('show', GOOD), '-o')
+    refused('show/no-such-kind', run('show', GOOD, '-o', os.path.join(SCRATCH, 'card.bmp')), 'card.bmp')
+    refused('show/no-such-step', run('show', GOOD, '--state', 'fly', '-o', out), 'fly')
+    refused('show/no-such-piece', run('show', GOOD, '--flat', 'wing', '-o', out), 'wing')
+    refused('show/no-such-side', run('show', GOOD, '--from', 'above', '-o', out), 'above')
+    refused('show/fraction-too-large', run('show', GOOD, '--state', 'close', '--fraction', '1.5', '-o', out), '--fraction')
+    refused('show/flat-and-state', run('show', GOOD, '--flat', '--state', 'close', '-o', out), '--flat')
+    refused('show/missing', run('show', '/no/such/card.creasecard', '-o', out), '/no/such/card.creasecard')
+    refused('show/nowhere', run('show', GOOD, '-o', os.path.join(SCRATCH, 'none', 'card.svg')), 'card.svg')
+    with open(out, 'rb') as f:
+        tell('show/refused-leaves-the-old-picture', f.read() == before)
+
+
 with tempfile.TemporaryDirectory() as SCRATCH:
     calls()
     answers()
     files()
+    pictures()
 print('1..%d' % number)
