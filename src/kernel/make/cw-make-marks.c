@@ -244,7 +244,7 @@ check_free (const CwPiece *old, const GPtrArray *marks, GError **error)
 CwEdit *
 cw_make_replace_marks (const CwDesign *design, const char *piece_id, GPtrArray *marks, GError **error)
 {
-  g_autoptr (GPtrArray) taken = marks;
+  g_autoptr (GPtrArray) taken G_GNUC_UNUSED = marks;
   const CwPiece *old = design ? cw_design_get_piece (design, piece_id) : NULL;
   g_return_val_if_fail (old && marks, NULL);
   for (guint i = 0; i < marks->len; i++)
