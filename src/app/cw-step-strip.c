@@ -28,6 +28,7 @@ struct _CwStepStrip
   CwPlayer *player;
   GPtrArray *row;  /* of CwStepCard, borrowed; the flat sheet first */
   gboolean inward; /* the slider is being set, not moved */
+  guint reveal;    /* waiting for the next frame */
 };
 
 G_DEFINE_FINAL_TYPE (CwStepStrip, cw_step_strip, GTK_TYPE_BOX)
@@ -202,19 +203,27 @@ clear_row (CwStepStrip *self)
     gtk_box_remove (GTK_BOX (self->cards), child);
 }
 
-/* Brings the card of the moment into sight; also when the row gets its width. */
-static void
-reveal_current (CwStepStrip *self)
+static gboolean
+reveal_current (GtkWidget *widget, GdkFrameClock *frames, gpointer data)
 {
+  CwStepStrip *self = CW_STEP_STRIP (widget);
   int step = self->document != NULL ? cw_document_get_step (self->document) : -1;
   GtkAdjustment *sideways = gtk_scrolled_window_get_hadjustment (GTK_SCROLLED_WINDOW (self->scroller));
   graphene_rect_t box;
 
-  if ((guint) (step + 1) >= self->row->len
-      || !gtk_widget_compute_bounds (g_ptr_array_index (self->row, (guint) (step + 1)), self->cards, &box)
-      || !(box.size.width > 0))
-    return;
-  gtk_adjustment_clamp_page (sideways, box.origin.x - 40, box.origin.x + box.size.width + 40);
+  self->reveal = 0;
+  if ((guint) (step + 1) < self->row->len
+      && gtk_widget_compute_bounds (g_ptr_array_index (self->row, (guint) (step + 1)), self->cards, &box))
+    gtk_adjustment_clamp_page (sideways, box.origin.x - 40, box.origin.x + box.size.width + 40);
+  return G_SOURCE_REMOVE;
+}
+
+/* Brings the card of the moment into sight, once the row has its width. */
+static void
+queue_reveal (CwStepStrip *self)
+{
+  if (self->reveal == 0)
+    self->reveal = gtk_widget_add_tick_callback (GTK_WIDGET (self), reveal_current, NULL, NULL);
 }
 
 static void
@@ -228,7 +237,7 @@ show_moment (CwStepStrip *self)
   gtk_range_set_value (GTK_RANGE (self->slider), step < 0 ? 0 : 100 * cw_document_get_fraction (self->document));
   gtk_widget_set_sensitive (self->slider, step >= 0);
   self->inward = FALSE;
-  reveal_current (self);
+  queue_reveal (self);
 }
 
 static void
@@ -345,6 +354,9 @@ cw_step_strip_dispose (GObject *object)
 {
   CwStepStrip *self = CW_STEP_STRIP (object);
 
+  if (self->reveal != 0)
+    gtk_widget_remove_tick_callback (GTK_WIDGET (self), self->reveal);
+  self->reveal = 0;
   if (self->player != NULL)
     cw_player_set_document (self->player, NULL);
   if (self->document != NULL)
@@ -379,6 +391,6 @@ cw_step_strip_init (CwStepStrip *self)
   self->player = cw_player_new (GTK_WIDGET (self));
   g_signal_connect_object (self->player, "notify::playing", G_CALLBACK (playing_changed), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (gtk_scrolled_window_get_hadjustment (GTK_SCROLLED_WINDOW (self->scroller)), "changed",
-                           G_CALLBACK (reveal_current), self, G_CONNECT_SWAPPED);
+                           G_CALLBACK (queue_reveal), self, G_CONNECT_SWAPPED);
   playing_changed (self);
 }
