@@ -121,7 +121,8 @@ static GtkWidget *
 make_button (gboolean toggle, Icon icon, const char *words, const char *tooltip, const char *action)
 {
   GtkWidget *button = toggle ? gtk_toggle_button_new () : gtk_button_new ();
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6), *label;
+  gboolean ellipsize = icon == N_ICONS; /* those with pictures lose their words instead */
 
   if (icon != N_ICONS)
     {
@@ -133,7 +134,9 @@ make_button (gboolean toggle, Icon icon, const char *words, const char *tooltip,
       gtk_drawing_area_set_draw_func (GTK_DRAWING_AREA (picture), draw_icon, GUINT_TO_POINTER (icon), NULL);
       gtk_box_append (GTK_BOX (box), picture);
     }
-  gtk_box_append (GTK_BOX (box), gtk_label_new (words));
+  label = gtk_label_new (words);
+  gtk_label_set_ellipsize (GTK_LABEL (label), ellipsize ? PANGO_ELLIPSIZE_END : PANGO_ELLIPSIZE_NONE);
+  gtk_box_append (GTK_BOX (box), label);
   gtk_button_set_child (GTK_BUTTON (button), box);
   gtk_widget_set_tooltip_text (button, tooltip);
   gtk_widget_set_focus_on_click (button, FALSE);

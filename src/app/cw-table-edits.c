@@ -235,6 +235,13 @@ nudge (GSimpleAction *action, GVariant *parameter, gpointer data)
     step = cw_table_get_unit (self) == CW_UNIT_INCH ? CW_TICKS_PER_INCH / 64 : CW_TICKS_PER_MM / 10;
   by = cw_hand_lying_step (self->view.lie, right, down);
   by = cw_point (by.x * step, by.y * step);
+  for (guint i = 0; i < marks->len; i++)
+    by = cw_hand_keep_on_sheet (cw_table_get_map (self), g_ptr_array_index (marks, i), by);
+  if (by.x == 0 && by.y == 0)
+    {
+      cw_document_say (self->document, _ ("It lies at the edge of the sheet already."));
+      return;
+    }
   moved = g_ptr_array_new_with_free_func ((GDestroyNotify) cw_mark_unref);
   for (guint i = 0; i < marks->len; i++)
     {

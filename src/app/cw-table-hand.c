@@ -100,6 +100,8 @@ slide (CwTable *self)
     = cw_hand_aim (&self->view, map, 0, self->pointer_x, self->pointer_y, 0, &self->held, cw_table_wants_slant (self));
   CwPoint by = cw_hand_shift (g_ptr_array_index (self->before, 0), self->held, aim.at, cw_table_get_snap (self));
 
+  for (guint i = 0; i < self->before->len; i++)
+    by = cw_hand_keep_on_sheet (map, g_ptr_array_index (self->before, i), by);
   for (guint i = 0; i < self->moving->len; i++)
     cw_hand_slide_mark (g_ptr_array_index (self->moving, i), g_ptr_array_index (self->before, i), by);
   cw_table_set_tip (self,

@@ -25,9 +25,31 @@ cw_table_get_unit (CwTable *self)
   return cw_document_get_design (self->document)->head->unit;
 }
 
+/* A measure is not broken between lines: "1 5/8 in" holds together. */
+static char *
+hold_measures (char *text)
+{
+  GString *held;
+
+  if (text == NULL)
+    return NULL;
+  held = g_string_sized_new (strlen (text) + 16);
+  for (const char *c = text; *c != '\0'; c++)
+    {
+      gboolean inside = *c == ' ' && c > text && g_ascii_isdigit (c[-1])
+                        && (g_ascii_isdigit (c[1]) || g_str_has_prefix (c + 1, "in") || g_str_has_prefix (c + 1, "mm")
+                            || g_str_has_prefix (c + 1, "cm"));
+
+      g_string_append (held, inside ? "\302\240" : (const char[]){ *c, '\0' });
+    }
+  g_free (text);
+  return g_string_free (held, FALSE);
+}
+
 void
 cw_table_set_tip (CwTable *self, char *text)
 {
+  text = hold_measures (text);
   if (g_strcmp0 (self->tip_text, text) == 0)
     {
       g_free (text);

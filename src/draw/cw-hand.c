@@ -98,6 +98,16 @@ nearest_on_lines (const CwSheetView *view, const CwPanelMap *map, CwPoint steppe
   return any;
 }
 
+/* A hand beside the sheet means its edge, as a ruler does. */
+static void
+keep_on_paper (const CwSheetView *view, const CwPanelMap *map, double *ox, double *oy)
+{
+  Output a = to_output (view, map, map->box_min), b = to_output (view, map, map->box_max);
+
+  *ox = CLAMP (*ox, MIN (a.x, b.x), MAX (a.x, b.x));
+  *oy = CLAMP (*oy, MIN (a.y, b.y), MAX (a.y, b.y));
+}
+
 /* What a line of the drawing is called: the sheet's own edge, or any other. */
 static const char *
 name_line (const CwPanelMap *map, CwPoint at)
@@ -130,6 +140,7 @@ cw_hand_aim (const CwSheetView *view, const CwPanelMap *map, gint32 step_ticks, 
 
   g_return_val_if_fail (view != NULL && map != NULL, aim);
 
+  keep_on_paper (view, map, &ox, &oy);
   aim.at = cw_sheet_view_snap (view, map, step_ticks, ox, oy, reach, &aim.word);
   cw_sheet_view_snap (view, map, step_ticks, ox, oy, 0, &plain);
   if (g_strcmp0 (aim.word, plain) == 0)
@@ -253,21 +264,34 @@ cw_hand_slide_mark (CwMark *mark, const CwMark *from, CwPoint by)
 /**
  * cw_hand_stretch_mark:
  * @mark: a mark not yet shared
- * @vertex: which of its vertices; of a circle any means its rim
+ * @part: which of its handles, as drawn: a vertex; of a rectangle also 2 and 3, the corners between its two; of a
+ * circle 1, its rim, or 0, its middle
  * @at: where it goes
  * @unit: unit of the new measures
  */
 void
-cw_hand_stretch_mark (CwMark *mark, guint vertex, CwPoint at, CwUnit unit)
+cw_hand_stretch_mark (CwMark *mark, guint part, CwPoint at, CwUnit unit)
 {
+  CwVertex *v = mark->line.vertices;
+
   if (mark->shape == CW_SHAPE_CIRCLE)
     {
       CwPoint c = cw_place_get_point (&mark->centre);
-      mark->radius = cw_length_from_ticks (MAX (1, (gint32) lround (hypot (at.x - c.x, at.y - c.y))), unit);
+
+      if (part == 0)
+        mark->centre = cw_place_from_point (at, unit);
+      else
+        mark->radius = cw_length_from_ticks (MAX (1, (gint32) lround (hypot (at.x - c.x, at.y - c.y))), unit);
       return;
     }
-  g_return_if_fail (vertex < mark->line.n_vertices);
-  mark->line.vertices[vertex].at = cw_place_from_point (at, unit);
+  if (mark->shape == CW_SHAPE_RECT && part >= 2 && mark->line.n_vertices == 2)
+    {
+      v[part == 2 ? 1 : 0].at.x = cw_length_from_ticks (at.x, unit);
+      v[part == 2 ? 0 : 1].at.y = cw_length_from_ticks (at.y, unit);
+      return;
+    }
+  g_return_if_fail (part < mark->line.n_vertices);
+  v[part].at = cw_place_from_point (at, unit);
 }
 
 /**
@@ -305,6 +329,36 @@ cw_hand_shift (const CwMark *mark, CwPoint held, CwPoint to, gint32 step_ticks)
       by.x = ABS (by.x) * 2 < step_ticks ? 0 : cw_ticks_snap (anchor.x + by.x, step_ticks) - anchor.x;
       by.y = ABS (by.y) * 2 < step_ticks ? 0 : cw_ticks_snap (anchor.y + by.y, step_ticks) - anchor.y;
     }
+  return by;
+}
+
+/* A shift of what reaches from low to high, kept within least and most; what already lies outside may come back. */
+static gint32
+keep_within (gint32 by, gint32 low, gint32 high, gint32 least, gint32 most)
+{
+  return CLAMP (by, MIN (0, least - low), MAX (0, most - high));
+}
+
+/**
+ * cw_hand_keep_on_sheet:
+ * @map: the sheet's panels
+ * @mark: a mark about to be shifted
+ * @by: how far, ticks
+ *
+ * Returns: as much of the shift as leaves the mark on the sheet
+ */
+CwPoint
+cw_hand_keep_on_sheet (const CwPanelMap *map, const CwMark *mark, CwPoint by)
+{
+  const CwSheetView flat = { { 0, FALSE }, 1, 0, 0 };
+  gint32 least_x = 0, least_y = 0, most_x = map->box_max.x - map->box_min.x, most_y = map->box_max.y - map->box_min.y;
+  double box[4];
+
+  cw_hand_mark_box (&flat, map, mark, box);
+  if (!(box[2] >= box[0]))
+    return by;
+  by.x = keep_within (by.x, (gint32) lround (box[0]), (gint32) lround (box[2]), least_x, most_x);
+  by.y = keep_within (by.y, (gint32) lround (box[1]), (gint32) lround (box[3]), least_y, most_y);
   return by;
 }
 

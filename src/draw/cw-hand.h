@@ -30,10 +30,12 @@ CwPoint cw_hand_lying_step (CwLie lie, int right, int down);
 
 /* mark takes the places of `from`, shifted; with the unit of each kept. Both have the same vertices. */
 void cw_hand_slide_mark (CwMark *mark, const CwMark *from, CwPoint by);
-/* One vertex of mark (a circle's only one is on its rim) put at a place. */
-void cw_hand_stretch_mark (CwMark *mark, guint vertex, CwPoint at, CwUnit unit);
+/* One handle of a mark, numbered as CW_ID_MARK_END is, put at a place. */
+void cw_hand_stretch_mark (CwMark *mark, guint part, CwPoint at, CwUnit unit);
 /* How far a mark shifts when its nearest vertex to `held` goes where the hand aims. */
 CwPoint cw_hand_shift (const CwMark *mark, CwPoint held, CwPoint to, gint32 step_ticks);
+/* As much of a shift as leaves the mark on the sheet. */
+CwPoint cw_hand_keep_on_sheet (const CwPanelMap *map, const CwMark *mark, CwPoint by);
 
 /* A mark's line, or a panel's outline, as one item of a list. */
 void cw_hand_trace_mark (CwDrawList *list, CwPen pen, CwId id, const CwSheetView *view, const CwPanelMap *map,

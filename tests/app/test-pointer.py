@@ -122,6 +122,44 @@ def draw_slant():
     a.key('Escape')
 
 
+def free_slant():
+    """With Shift a line nearly upright stays as it is drawn."""
+    a.key('s')
+    sheet_drag((2, 1), (2.125, 4), mods=('shift',))
+    design = saved(lambda d: len(marks(d)) == 4)
+    assert marks(design)[3]['line'] == [['2 in', '1 in'], ['2 1/8 in', '4 in']], marks(design)[3]
+    a.key('ctrl+z')
+    a.key('Escape')
+    a.key('Escape')
+    saved(lambda d: len(marks(d)) == 3)
+
+
+def move_and_turn():
+    """The spine goes half an inch to the left by the hand and a sixteenth back by the key, and folds the other way."""
+    way = marks(json.loads(read()))[0]['fold']
+    sheet_drag((5.5, 5), (5.01, 5.03))
+    design = saved(lambda d: marks(d)[0]['line'][0][0] == '5 in')
+    assert marks(design)[0]['line'] == [['5 in', '0 in'], ['5 in', '5 1/2 in']], marks(design)[0]
+    a.key('Right')
+    a.key('t')
+    design = saved(lambda d: marks(d)[0]['fold'] != way)
+    assert marks(design)[0]['line'][0] == ['5 1/16 in', '0 in'], marks(design)[0]
+    for _ in range(3):
+        a.key('ctrl+z')
+    a.key('Escape')
+    saved(lambda d: marks(d)[0]['line'][0][0] == '5 1/2 in' and marks(d)[0]['fold'] == way)
+
+
+def stays_on_paper():
+    """A score pushed off the sheet stops at its edge."""
+    sheet_drag((5.5, 5), (-1, 5.02))
+    design = saved(lambda d: marks(d)[0]['line'][0][0] != '5 1/2 in')
+    assert marks(design)[0]['line'] == [['0 in', '0 in'], ['0 in', '5 1/2 in']], marks(design)[0]
+    a.key('ctrl+z')
+    a.key('Escape')
+    saved(lambda d: marks(d)[0]['line'][0][0] == '5 1/2 in')
+
+
 def pull_shut():
     box = a._box(a.find('Card', role='image'))
     before = a.description('Card', role='image')
@@ -181,9 +219,13 @@ with tempfile.TemporaryDirectory() as folder:
         try_to('the card pulled shut', pull_shut)
         try_to('everything undone gives the first bytes', undo_all)
         try_to('everything redone gives the drawn bytes', redo_all)
+        try_to('Shift leaves a slant alone', free_slant)
+        try_to('a mark moved by hand and key, and turned over', move_and_turn)
+        try_to('a mark pushed off the sheet stops at its edge', stays_on_paper)
+        picture('6-edge')
     with App([PROGRAM, path], log=os.path.join(folder, 'log')) as a:
         a.find('Sheet', role='image')
         try_to('opened again it has its marks', items)
-        picture('6-again')
+        picture('7-again')
 print('1..%d' % count)
 sys.exit(1 if failed else 0)

@@ -172,6 +172,33 @@ marks_slide_whole (Fixture *f, gconstpointer data)
   g_assert_cmpint (copy->line.vertices[2].at.x.ticks, ==, 9 * IN + STEP);
 }
 
+/* A window of 1,1 to 4,3 whose corner between them at 4,1 goes to 5,2 becomes 1,2 to 5,3; the other at 1,2 to 0,6 makes
+ * it 0,2 to 5,6. A circle's middle leaves its radius, its rim its middle: 3-4-5. */
+static void
+corners_and_rims_stretch (Fixture *f, gconstpointer data)
+{
+  g_autoptr (CwMark) window = cw_mark_new (), ring = cw_mark_new ();
+
+  window->kind = ring->kind = CW_MARK_WINDOW;
+  window->shape = CW_SHAPE_RECT;
+  cw_path_append (&window->line, cw_place_from_point (cw_point (1 * IN, 1 * IN), CW_UNIT_INCH), FALSE);
+  cw_path_append (&window->line, cw_place_from_point (cw_point (4 * IN, 3 * IN), CW_UNIT_INCH), FALSE);
+  cw_hand_stretch_mark (window, 2, cw_point (5 * IN, 2 * IN), CW_UNIT_INCH);
+  cw_hand_stretch_mark (window, 3, cw_point (0, 6 * IN), CW_UNIT_INCH);
+  g_assert_cmpint (window->line.vertices[0].at.x.ticks, ==, 0);
+  g_assert_cmpint (window->line.vertices[0].at.y.ticks, ==, 2 * IN);
+  g_assert_cmpint (window->line.vertices[1].at.x.ticks, ==, 5 * IN);
+  g_assert_cmpint (window->line.vertices[1].at.y.ticks, ==, 6 * IN);
+
+  ring->shape = CW_SHAPE_CIRCLE;
+  ring->radius = cw_length_from_ticks (IN, CW_UNIT_INCH);
+  cw_hand_stretch_mark (ring, 0, cw_point (2 * IN, 2 * IN), CW_UNIT_INCH);
+  g_assert_cmpint (ring->radius.ticks, ==, IN);
+  cw_hand_stretch_mark (ring, 1, cw_point (5 * IN, 6 * IN), CW_UNIT_INCH);
+  g_assert_cmpint (ring->radius.ticks, ==, 5 * IN);
+  g_assert_cmpint (ring->centre.x.ticks, ==, 2 * IN);
+}
+
 /* The end taken hold of lands on the step: from 5 in, a hand that has moved by 0.49 in brings it to 5 1/2. */
 static void
 shifts_land_on_the_step (Fixture *f, gconstpointer data)
@@ -182,6 +209,24 @@ shifts_land_on_the_step (Fixture *f, gconstpointer data)
 
   g_assert_cmpint (by.x, ==, IN / 2);
   g_assert_cmpint (by.y, ==, 0);
+}
+
+/* The slit reaches from 7 to 9 and 2 to 4 in on a sheet of 297 mm x 6 in: to the left it may go 7 in, down 2 in. A
+ * pointer beside the sheet means its edge. */
+static void
+hands_stay_on_the_sheet (Fixture *f, gconstpointer data)
+{
+  const CwMark *slit = g_ptr_array_index (f->map->piece->marks, 1);
+  CwPoint by = cw_hand_keep_on_sheet (f->map, slit, cw_point (-8 * IN, 5 * IN));
+  CwAim aim = aim_in (f, 2, -1.3, NULL, FALSE);
+
+  g_assert_cmpint (by.x, ==, -7 * IN);
+  g_assert_cmpint (by.y, ==, 2 * IN);
+  by = cw_hand_keep_on_sheet (f->map, slit, cw_point (IN, -IN));
+  g_assert_cmpint (by.x, ==, IN);
+  g_assert_cmpint (by.y, ==, -IN);
+  g_assert_cmpint (aim.at.x, ==, 2 * IN);
+  g_assert_cmpint (aim.at.y, ==, 0);
 }
 
 /* What lies under the pointer stays under it. */
@@ -243,7 +288,9 @@ main (int argc, char **argv)
   ADD ("measures-follow-the-lie", measures_follow_the_lie);
   ADD ("steps-go-where-they-are-seen", steps_go_where_they_are_seen);
   ADD ("marks-slide-whole", marks_slide_whole);
+  ADD ("corners-and-rims-stretch", corners_and_rims_stretch);
   ADD ("shifts-land-on-the-step", shifts_land_on_the_step);
+  ADD ("hands-stay-on-the-sheet", hands_stay_on_the_sheet);
   ADD ("zoom-keeps-the-place", zoom_keeps_the_place);
   ADD ("boxes-hold-their-marks", boxes_hold_their_marks);
   g_test_add_func ("/draw/hand/looks-go-the-short-way", looks_go_the_short_way);
