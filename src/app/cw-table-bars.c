@@ -332,6 +332,6 @@ cw_table_place_bars (CwTable *self)
       width = bar_size (self->offer, GTK_ORIENTATION_HORIZONTAL);
       height = bar_size (self->offer, GTK_ORIENTATION_VERTICAL);
       place (self->offer, CLAMP ((int) ((box[0] + box[2] - width) / 2), s->x, MAX (s->x, s->x + s->width - width)),
-             CLAMP ((int) box[3] + 14, s->y, MAX (s->y, s->y + s->height - height)), width, height);
+             CLAMP ((int) box[3] + 36, s->y, MAX (s->y, s->y + s->height - height)), width, height);
     }
 }
