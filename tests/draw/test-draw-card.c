@@ -183,6 +183,7 @@ test_fit (void)
     }
 }
 
+#if COUNTS
 /* 60 panels, folded to and fro. */
 static char *
 accordion (guint n)
@@ -204,6 +205,7 @@ accordion (guint n)
   g_string_append (text, "] } ] }");
   return g_string_free (text, FALSE);
 }
+#endif
 
 static void
 test_no_allocation (void)
