@@ -207,6 +207,7 @@ cw_table_add_bars (CwTable *self)
   self->piece_window = gtk_scrolled_window_new ();
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (self->piece_window), GTK_POLICY_EXTERNAL, GTK_POLICY_NEVER);
   gtk_scrolled_window_set_propagate_natural_width (GTK_SCROLLED_WINDOW (self->piece_window), TRUE);
+  gtk_widget_set_focusable (self->piece_window, FALSE);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->piece_window), self->piece_bar);
   gtk_box_append (GTK_BOX (self->sheet_bar), self->piece_window);
   add (self->sheet_bar, FALSE, ICON_TURN, _ ("Turn"), _ ("Turn the sheet a quarter (R)"), "table.turn");
