@@ -46,4 +46,34 @@ struct CwCardScene
 
 void cw_card_scene_pose (CwCardScene *scene, guint step, double fraction, CwPose *pose);
 
+/* One drawing of the card. */
+typedef struct
+{
+  CwDrawList *list;
+  CwCardScene *scene;
+  const CwCamera *camera;
+  const CwCardLook *look;
+  CwRigid view;
+} CwCardPlay;
+
+/* Flat place on a panel placed in the view, to the output. */
+static inline void
+cw_card_project (const CwCardPlay *play, const CwRigid *place, double x, double y, double *ox, double *oy)
+{
+  const double (*r)[3] = place->r;
+
+  *ox = play->camera->x + (r[0][0] * x + r[0][1] * y + place->t.x) * play->camera->scale;
+  *oy = play->camera->y + (r[1][0] * x + r[1][1] * y + place->t.y) * play->camera->scale;
+}
+
+static inline CwFace
+cw_card_face (const CwRigid *place)
+{
+  return place->r[2][2] >= 0 ? CW_FACE_FRONT : CW_FACE_BACK;
+}
+
+double cw_card_shade (const CwRigid *place);
+guint32 cw_card_ground (const CwCardPlay *play, guint index, const CwRigid *place);
+void cw_card_draw_names (const CwCardPlay *play, const CwPaint *paints, guint n);
+
 G_END_DECLS

@@ -1,9 +1,8 @@
-/* cw-draw-card.c: the folded card at one moment: faces by paper and tilt, real edges, fold lines, layers, shadow,
- * words.
+/* cw-draw-card.c: the folded card at one moment: faces by paper and tilt, real edges, fold lines, layers, shadow.
  *
  * Panels are painted farthest first (cw-depth.c). A face is shaded by its tilt from a light that stands fixed beside
  * the eye, so that a turning panel changes as a real one does; a printed front carries fine lines, so that the face is
- * told without colour. Names stand on what is seen and flat enough to read.
+ * told without colour. Words: cw-card-name.c.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -12,48 +11,26 @@
 
 #include "cw-pen.h"
 
-/* The light comes over the reader's left shoulder; a face square to it keeps its colour, the darkest keeps AMBIENT. */
-#define AMBIENT 0.72
-/* Lines on a face take their ink for this shade, so that they do not change while it turns: from AMBIENT to 1 they keep
- * 3:1 (a ground at the border of black and white ink, 4.58:1, loses no more than a factor of 1.4 either way). */
+/* Lines on a face take their ink for this shade, so that they do not change while it turns: from 0.72 (AMBIENT) to 1
+ * they keep 3:1 (a ground at the border of black and white ink, 4.58:1, loses no more than a factor of 1.4 either way).
+ */
 #define LINE_SHADE 0.86
-static const CwVec3 to_light = { -0.36, -0.48, -0.80 };
 /* Where the shadow falls: the table lies this far under the lowest paper. */
 #define TABLE_BELOW 24.0
 static const CwVec3 shadow_way = { 0.30, 0.38, 1.0 };
 /* Folded farther than this a fold line is a ridge and drawn as an edge, degrees. */
 #define RIDGE_DEG 12.0
-#define LABEL 11.0
-#define LABEL_LEAST 8.0
-#define FACE_ON 0.35
+/* Nearest two printed lines, output units. */
 #define PATTERN_APART 8.0
 
-typedef struct
-{
-  CwDrawList *list;
-  CwCardScene *scene;
-  const CwCamera *camera;
-  const CwCardLook *look;
-  CwRigid view;
-} Play;
-
 static void
-project (const Play *play, const CwRigid *place, double x, double y, double *ox, double *oy)
-{
-  const double (*r)[3] = place->r;
-
-  *ox = play->camera->x + (r[0][0] * x + r[0][1] * y + place->t.x) * play->camera->scale;
-  *oy = play->camera->y + (r[1][0] * x + r[1][1] * y + place->t.y) * play->camera->scale;
-}
-
-static void
-add_polygon (const Play *play, const CwRigid *place, const CwPolygon *polygon)
+add_polygon (const CwCardPlay *play, const CwRigid *place, const CwPolygon *polygon)
 {
   for (guint r = 0; r < polygon->n_rings; r++)
     for (guint i = 0; i < polygon->rings[r].n_points; i++)
       {
         double x, y;
-        project (play, place, polygon->rings[r].points[i].x, polygon->rings[r].points[i].y, &x, &y);
+        cw_card_project (play, place, polygon->rings[r].points[i].x, polygon->rings[r].points[i].y, &x, &y);
         if (i == 0)
           cw_draw_list_move (play->list, x, y);
         else
@@ -64,7 +41,7 @@ add_polygon (const Play *play, const CwRigid *place, const CwPolygon *polygon)
 }
 
 static gboolean
-is_selected (const Play *play, CwIdKind kind, guint piece, guint index)
+is_selected (const CwCardPlay *play, CwIdKind kind, guint piece, guint index)
 {
   for (guint i = 0; i < play->look->n_selected; i++)
     {
@@ -77,7 +54,7 @@ is_selected (const Play *play, CwIdKind kind, guint piece, guint index)
 
 /* A hinge is selected with any of its scores. */
 static gboolean
-hinge_selected (const Play *play, guint hinge)
+hinge_selected (const CwCardPlay *play, guint hinge)
 {
   guint piece;
   const CwHinge *item = cw_panel_set_get_hinge (play->scene->analysis->panels, hinge, &piece);
@@ -102,7 +79,7 @@ hinge_selected (const Play *play, guint hinge)
 }
 
 static void
-draw_lines (const Play *play, const CwCardPanel *panel, const CwRigid *place, gboolean halo)
+draw_lines (const CwCardPlay *play, const CwCardPanel *panel, const CwRigid *place, gboolean halo)
 {
   const CwPanelSet *set = play->scene->analysis->panels;
   const CwCardLine *lines = (const CwCardLine *) (gpointer) panel->lines->data;
@@ -136,9 +113,9 @@ draw_lines (const Play *play, const CwCardPanel *panel, const CwRigid *place, gb
           for (; i < end; i++)
             {
               double x, y;
-              project (play, place, lines[i].p.x, lines[i].p.y, &x, &y);
+              cw_card_project (play, place, lines[i].p.x, lines[i].p.y, &x, &y);
               cw_draw_list_move (play->list, x, y);
-              project (play, place, lines[i].q.x, lines[i].q.y, &x, &y);
+              cw_card_project (play, place, lines[i].q.x, lines[i].q.y, &x, &y);
               cw_draw_list_line (play->list, x, y);
             }
           cw_draw_list_end (play->list);
@@ -148,13 +125,13 @@ draw_lines (const Play *play, const CwCardPanel *panel, const CwRigid *place, gb
 }
 
 static void
-draw_path (const Play *play, const CwRigid *place, const CwPath *path)
+draw_path (const CwCardPlay *play, const CwRigid *place, const CwPath *path)
 {
   for (guint i = 0; i < path->n_vertices; i++)
     {
       CwPoint p = cw_place_get_point (&path->vertices[i].at);
       double x, y;
-      project (play, place, p.x, p.y, &x, &y);
+      cw_card_project (play, place, p.x, p.y, &x, &y);
       if (i == 0)
         cw_draw_list_move (play->list, x, y);
       else
@@ -165,7 +142,7 @@ draw_path (const Play *play, const CwRigid *place, const CwPath *path)
 
 /* Greetings, pictures and glue on the face that is seen, within the panel. */
 static void
-draw_on_face (const Play *play, const CwCardPanel *panel, const CwPanel *flat, const CwRigid *place, CwFace face)
+draw_on_face (const CwCardPlay *play, const CwCardPanel *panel, const CwPanel *flat, const CwRigid *place, CwFace face)
 {
   const CwDesign *design = play->scene->analysis->design;
   const CwPiece *piece = play->scene->analysis->panels->maps[panel->piece].piece;
@@ -182,7 +159,7 @@ draw_on_face (const Play *play, const CwCardPanel *panel, const CwPanel *flat, c
       cw_draw_list_begin (play->list, CW_PEN_ART, (CwId){ CW_ID_ART, panel->piece, i, 0 });
       for (int k = 0; k < 4; k++)
         {
-          project (play, place, corner[k].x, corner[k].y, &x, &y);
+          cw_card_project (play, place, corner[k].x, corner[k].y, &x, &y);
           if (k == 0)
             cw_draw_list_move (play->list, x, y);
           else
@@ -199,7 +176,7 @@ draw_on_face (const Play *play, const CwCardPanel *panel, const CwPanel *flat, c
       for (int k = 0; k < 5; k++)
         {
           double along = shaft[k][1] * half, across = shaft[k][0] * half;
-          project (play, place, ax + ux * along - uy * across, ay + uy * along + ux * across, &x, &y);
+          cw_card_project (play, place, ax + ux * along - uy * across, ay + uy * along + ux * across, &x, &y);
           if (k == 0 || k == 2)
             cw_draw_list_move (play->list, x, y);
           else
@@ -228,44 +205,21 @@ draw_on_face (const Play *play, const CwCardPanel *panel, const CwPanel *flat, c
     }
 }
 
-static CwFace
-seen_face (const CwRigid *place)
-{
-  return place->r[2][2] >= 0 ? CW_FACE_FRONT : CW_FACE_BACK;
-}
-
-static double
-shade_of (const CwRigid *place)
-{
-  /* The normal of the seen face points to the eye. */
-  double turn = seen_face (place) == CW_FACE_FRONT ? -1 : 1;
-  CwVec3 normal = cw_vec3 (turn * place->r[0][2], turn * place->r[1][2], turn * place->r[2][2]);
-  double light = cw_vec3_dot (normal, to_light) / cw_vec3_length (to_light);
-
-  return AMBIENT + (1 - AMBIENT) * CLAMP (light * 1.12, 0, 1);
-}
-
-static guint32
-ground_of (const Play *play, guint index, const CwRigid *place)
-{
-  return cw_colour_mix (0x000000, play->scene->panels[index].colour[seen_face (place)], shade_of (place));
-}
-
 static void
-draw_panel (const Play *play, guint index)
+draw_panel (const CwCardPlay *play, guint index)
 {
   const CwCardPanel *panel = &play->scene->panels[index];
   const CwPanel *flat = cw_panel_set_get_panel (play->scene->analysis->panels, index);
   CwRigid place = cw_rigid_compose (&play->view, &play->scene->pose->places[index]);
-  CwFace face = seen_face (&place);
+  CwFace face = cw_card_face (&place);
 
   cw_draw_list_begin (play->list, CW_PEN_PAPER, (CwId){ CW_ID_PANEL, panel->piece, panel->panel, face });
   cw_draw_list_set_colour (play->list, panel->colour[face]);
-  cw_draw_list_set_shade (play->list, shade_of (&place));
+  cw_draw_list_set_shade (play->list, cw_card_shade (&place));
   add_polygon (play, &place, &flat->outline);
   cw_draw_list_end (play->list);
 
-  guint32 shaded = ground_of (play, index, &place);
+  guint32 shaded = cw_card_ground (play, index, &place);
   guint32 line_ground = cw_colour_mix (0x000000, panel->colour[face], LINE_SHADE);
   cw_draw_list_set_ground (play->list, line_ground);
   if (panel->pattern != NULL && face == CW_FACE_FRONT && panel->pattern->len > 0)
@@ -281,9 +235,9 @@ draw_panel (const Play *play, guint index)
           double x, y;
           if ((gint32) p.z % stride != 0)
             continue;
-          project (play, &place, p.x, p.y, &x, &y);
+          cw_card_project (play, &place, p.x, p.y, &x, &y);
           cw_draw_list_move (play->list, x, y);
-          project (play, &place, q.x, q.y, &x, &y);
+          cw_card_project (play, &place, q.x, q.y, &x, &y);
           cw_draw_list_line (play->list, x, y);
         }
       cw_draw_list_end (play->list);
@@ -304,7 +258,7 @@ draw_panel (const Play *play, guint index)
 
 /* Where the shadow of a place on a panel falls, output units. */
 static CwVec3
-fall (const Play *play, guint panel, CwPoint at, double table)
+fall (const CwCardPlay *play, guint panel, CwPoint at, double table)
 {
   CwVec3 p = cw_rigid_apply (&play->scene->pose->places[panel], cw_vec3 (at.x, at.y, 0));
 
@@ -314,7 +268,7 @@ fall (const Play *play, guint panel, CwPoint at, double table)
 
 /* The card's shadow on the table under it: all panels in one path, so that it is one even shade. */
 static void
-draw_shadow (const Play *play)
+draw_shadow (const CwCardPlay *play)
 {
   const CwPose *pose = play->scene->pose;
   const CwPanelSet *set = play->scene->analysis->panels;
@@ -360,104 +314,6 @@ draw_shadow (const Play *play)
   cw_draw_list_end (play->list);
 }
 
-/* Room to both sides of a place within a panel's picture, output units. */
-static double
-free_width (const Play *play, const CwRigid *place, const CwPolygon *polygon, double x, double y)
-{
-  double before = G_MAXDOUBLE, after = G_MAXDOUBLE;
-
-  for (guint r = 0; r < polygon->n_rings; r++)
-    for (guint i = 0; i < polygon->rings[r].n_points; i++)
-      {
-        const CwRing *ring = &polygon->rings[r];
-        CwPoint p = ring->points[i], q = ring->points[(i + 1) % ring->n_points];
-        double ax, ay, bx, by;
-        project (play, place, p.x, p.y, &ax, &ay);
-        project (play, place, q.x, q.y, &bx, &by);
-        if ((ay > y) == (by > y))
-          continue;
-        double at = ax + (y - ay) / (by - ay) * (bx - ax) - x;
-        if (at >= 0)
-          after = MIN (after, at);
-        else
-          before = MIN (before, -at);
-      }
-  return 2 * MIN (before, after);
-}
-
-/* Whether the place of a panel's name is hidden by a panel painted later. */
-static gboolean
-hidden (const Play *play, const CwPaint *paints, guint n, guint at, double x, double y)
-{
-  double vx = (x - play->camera->x) / play->camera->scale, vy = (y - play->camera->y) / play->camera->scale;
-
-  for (guint i = at + 1; i < n; i++)
-    {
-      CwRigid place = cw_rigid_compose (&play->view, &play->scene->pose->places[paints[i].panel]);
-      double det = place.r[0][0] * place.r[1][1] - place.r[0][1] * place.r[1][0];
-      if (fabs (det) < FACE_ON * FACE_ON * FACE_ON)
-        continue;
-      double dx = vx - place.t.x, dy = vy - place.t.y;
-      double u = (dx * place.r[1][1] - dy * place.r[0][1]) / det, v = (dy * place.r[0][0] - dx * place.r[1][0]) / det;
-      const CwPanel *panel = cw_panel_set_get_panel (play->scene->analysis->panels, paints[i].panel);
-      if (cw_polygon_contains (&panel->outline, u, v))
-        return TRUE;
-    }
-  return FALSE;
-}
-
-/* Words on a panel, if there is room for them beside the place and it is not hidden. */
-static void
-draw_words (const Play *play, const CwPaint *paints, guint n, guint at, CwId id, double flat_x, double flat_y,
-            double room, const char *text)
-{
-  guint index = paints[at].panel;
-  const CwPanel *panel = cw_panel_set_get_panel (play->scene->analysis->panels, index);
-  CwRigid place = cw_rigid_compose (&play->view, &play->scene->pose->places[index]);
-  double x, y, size = LABEL, width = cw_draw_text_width (size, text);
-
-  project (play, &place, flat_x, flat_y, &x, &y);
-  room = MIN (room * play->camera->scale, free_width (play, &place, &panel->outline, x, y)) - 8;
-  if (width > room)
-    size *= room / width;
-  if (size < LABEL_LEAST || hidden (play, paints, n, at, x, y))
-    return;
-  /* Words on a printed face clear the print behind them. */
-  gboolean printed = play->scene->panels[index].pattern != NULL && seen_face (&place) == CW_FACE_FRONT;
-  cw_draw_list_set_ground (play->list, ground_of (play, index, &place));
-  cw_draw_list_text (play->list, printed ? CW_PEN_FIGURE : CW_PEN_TEXT, id, x, y + size * 0.36, size, CW_ANCHOR_MIDDLE,
-                     0, text);
-}
-
-static void
-draw_names (const Play *play, const CwPaint *paints, guint n)
-{
-  for (guint i = 0; i < n; i++)
-    {
-      const CwCardPanel *of = &play->scene->panels[paints[i].panel];
-      const CwPanel *panel = cw_panel_set_get_panel (play->scene->analysis->panels, paints[i].panel);
-      const GPtrArray *art = play->scene->analysis->panels->maps[of->piece].piece->art;
-      CwRigid place = cw_rigid_compose (&play->view, &play->scene->pose->places[paints[i].panel]);
-
-      if (paints[i].within != G_MAXUINT || fabs (place.r[2][2]) < FACE_ON)
-        continue;
-      if (panel->name != NULL)
-        draw_words (play, paints, n, i, (CwId){ CW_ID_NAME, of->piece, of->panel, 0 }, panel->inside.x, panel->inside.y,
-                    G_MAXINT32, panel->name);
-      for (guint k = 0; k < art->len; k++)
-        {
-          const CwArt *item = g_ptr_array_index (art, k);
-          CwPoint a = cw_place_get_point (&item->box[0]), b = cw_place_get_point (&item->box[1]);
-          double x = (a.x + b.x) / 2.0, y = (a.y + b.y) / 2.0, w = abs (b.x - a.x), h = abs (b.y - a.y);
-          double up = item->up * G_PI / 180 * (item->face == CW_FACE_FRONT ? 1 : -1);
-          if (item->label != NULL && item->face == seen_face (&place) && cw_polygon_contains (&panel->outline, x, y))
-            draw_words (play, paints, n, i, (CwId){ CW_ID_ART, of->piece, k, 0 }, x, y,
-                        0.65 * (fabs (cos (up)) * w + fabs (sin (up)) * h), item->label);
-        }
-    }
-  cw_draw_list_set_ground (play->list, CW_GROUND_TABLE);
-}
-
 /**
  * cw_draw_card:
  * @list: what to add to
@@ -477,7 +333,7 @@ cw_draw_card (CwDrawList *list, CwCardScene *scene, guint step, double fraction,
 
   g_return_if_fail (list != NULL && scene != NULL && camera != NULL && look != NULL);
 
-  Play play = { list, scene, camera, look, cw_camera_get_view (camera) };
+  CwCardPlay play = { list, scene, camera, look, cw_camera_get_view (camera) };
   cw_card_scene_pose (scene, step, fraction, scene->pose);
   const CwPaint *paints = cw_depth_order (scene->depth, scene->pose, step, fraction, &play.view, &n);
 
@@ -498,5 +354,5 @@ cw_draw_card (CwDrawList *list, CwCardScene *scene, guint step, double fraction,
         cw_draw_list_unclip (list);
     }
   if (look->labels)
-    draw_names (&play, paints, n);
+    cw_card_draw_names (&play, paints, n);
 }
