@@ -97,7 +97,6 @@ static guint
 count_motions (const Look *look, guint loose, const double *null, double turn)
 {
   guint n = look->block->n_joints, most = 0;
-  double tolerance = look->rows == CW_ROWS_EXACT ? CW_TOL_LOOSE : CW_TOL_LOOSE_GIVE;
   g_autofree double *x = g_new (double, n);
   guint64 random = CW_LEAVE_SEED;
 
@@ -115,7 +114,8 @@ count_motions (const Look *look, guint loose, const double *null, double turn)
       for (guint i = 0; i < n; i++)
         x[i] = CLAMP (x[i], look->low[i], look->high[i]);
       if (closes (look, x) && spreads (look, turn, x) && leads_back (look, x))
-        most = MAX (most, cw_block_looseness (look->linkage, look->work, look->block, look->slots, x, tolerance, NULL));
+        most
+          = MAX (most, cw_block_looseness (look->linkage, look->work, look->block, look->slots, x, CW_TOL_LOOSE, NULL));
     }
   return most;
 }
@@ -145,7 +145,7 @@ block_freedom (const CwLinkage *linkage, CwLinkageWork *work, const CwBlock *blo
     {
       /* Rounding to ticks alone takes the freedom from a loop: what moves within give, moves. */
       look.rows = CW_ROWS_GIVE;
-      loose = cw_block_looseness (linkage, work, block, slots, rest, CW_TOL_LOOSE_GIVE, null);
+      loose = cw_block_looseness (linkage, work, block, slots, rest, CW_TOL_LOOSE, null);
       freedom = count_motions (&look, loose, null, CW_FREEDOM_TURN_GIVE);
     }
   return freedom;

@@ -11,22 +11,8 @@
 #include "fold/cw-trace-private.h"
 #include "geometry/cw-tolerance.h"
 
-/* The block's view of the step. */
-typedef struct
-{
-  const CwAsk *ask;
-  const CwBlock *block;
-  guint n;
-  double *from, *to, *hint; /* n; hint may be NULL */
-  int *sense;               /* n */
-  gboolean *listed;         /* n */
-  guint *order;             /* the listed hinges, in the order listed */
-  guint n_order;
-  CwSlot *slots; /* n: what drives so far */
-} Task;
-
 static void
-task_init (Task *task, const CwAsk *ask)
+task_init (CwBlockTask *task, const CwAsk *ask)
 {
   const CwLinkage *linkage = ask->linkage;
 
@@ -68,7 +54,7 @@ task_init (Task *task, const CwAsk *ask)
 }
 
 static void
-task_clear (Task *task)
+task_clear (CwBlockTask *task)
 {
   g_free (task->from);
   g_free (task->to);
@@ -80,7 +66,7 @@ task_clear (Task *task)
 }
 
 static double
-speed_of (const Task *task)
+speed_of (const CwBlockTask *task)
 {
   double speed = 0;
 
@@ -93,7 +79,7 @@ speed_of (const Task *task)
 /* Whether the listed hinges alone keep the loops closed, looked at all along and far enough to be told from standing
  * still. The misfit, if any, is no more than rounding. */
 static gboolean
-ramps_close (const Task *task, CwAnswer *answer)
+ramps_close (const CwBlockTask *task, CwAnswer *answer)
 {
   const CwAsk *ask = task->ask;
   g_autofree double *x = g_memdup2 (task->from, task->n * sizeof (double));
@@ -127,7 +113,7 @@ ramps_close (const Task *task, CwAnswer *answer)
 }
 
 static CwCourse *
-still_path (const Task *task, CwRows rows)
+still_path (const CwBlockTask *task, CwRows rows)
 {
   return cw_course_new (task->ask->linkage, task->block, task->slots, task->from, task->to, task->sense, rows,
                         task->ask->give + CW_TOL_EXACT_TICKS);
@@ -135,7 +121,7 @@ still_path (const Task *task, CwRows rows)
 
 /* The ways out of the start for what drives now. */
 static GPtrArray *
-ways_out (const Task *task, CwRows rows, gboolean own_way, gboolean *by_hint)
+ways_out (const CwBlockTask *task, CwRows rows, gboolean own_way, gboolean *by_hint)
 {
   g_autoptr (CwCourse) still = still_path (task, rows);
   CwLinkageWork *work = task->ask->work;
@@ -145,9 +131,8 @@ ways_out (const Task *task, CwRows rows, gboolean own_way, gboolean *by_hint)
   if (!cw_course_is_singular (still, work))
     {
       paths = g_ptr_array_new_with_free_func ((GDestroyNotify) cw_course_free);
-      still->loose = cw_block_looseness (still->linkage, work, still->block, still->slots, still->from,
-                                         rows == CW_ROWS_EXACT ? CW_TOL_LOOSE : CW_TOL_LOOSE_GIVE, NULL)
-                     > 0;
+      still->loose
+        = cw_block_looseness (still->linkage, work, still->block, still->slots, still->from, CW_TOL_LOOSE, NULL) > 0;
       cw_course_add (still, work, 0, task->from);
       g_ptr_array_add (paths, g_steal_pointer (&still));
       return paths;
@@ -175,10 +160,9 @@ ways_out (const Task *task, CwRows rows, gboolean own_way, gboolean *by_hint)
 /* Settles which of the listed hinges drive: the first that moves, what stands still before it, and every later one
  * that those before leave open. Returns the ways out, for all that drive. */
 static GPtrArray *
-choose_drivers (Task *task, CwRows rows, gboolean own_way, gboolean *by_hint)
+choose_drivers (CwBlockTask *task, CwRows rows, gboolean own_way, gboolean *by_hint)
 {
   CwLinkageWork *work = task->ask->work;
-  double tolerance = rows == CW_ROWS_EXACT ? CW_TOL_LOOSE : CW_TOL_LOOSE_GIVE;
   g_autofree double *null = g_new (double, (gsize) task->n * task->n);
   GPtrArray *paths;
   guint next = 0;
@@ -201,7 +185,7 @@ choose_drivers (Task *task, CwRows rows, gboolean own_way, gboolean *by_hint)
       const CwCourse *path = g_ptr_array_index (paths, 0);
       guint i = task->order[next++];
       guint loose = cw_block_looseness (path->linkage, work, task->block, task->slots,
-                                        cw_course_get_x (path, path->s->len - 1), tolerance, null);
+                                        cw_course_get_x (path, path->s->len - 1), CW_TOL_LOOSE, null);
       double open = 0;
 
       for (guint k = 0; k < loose; k++)
@@ -217,7 +201,7 @@ choose_drivers (Task *task, CwRows rows, gboolean own_way, gboolean *by_hint)
 
 /* Listed hinges that follow must stand at their angles at the end. Returns how far the worst is off, radians. */
 static double
-disagreement (const Task *task, const double *x)
+disagreement (const CwBlockTask *task, const double *x)
 {
   double worst = 0;
 
@@ -243,7 +227,7 @@ follow_on (CwCourse *path, CwLinkageWork *work)
 
 /* Follows the ways out and keeps the first, in their order, that arrives and agrees; else the first. */
 static gboolean
-follow_ways (const Task *task, GPtrArray *paths, gboolean by_hint, CwAnswer *answer)
+follow_ways (const CwBlockTask *task, GPtrArray *paths, gboolean by_hint, CwAnswer *answer)
 {
   CwLinkageWork *work = task->ask->work;
   guint chosen = 0, good = 0, best_right = 0;
@@ -296,7 +280,7 @@ follow_ways (const Task *task, GPtrArray *paths, gboolean by_hint, CwAnswer *ans
 
 /* The share at which the listed hinge that does not end where it should comes nearest to it. */
 static double
-nearest_agreement (const Task *task, const CwCourse *path)
+nearest_agreement (const CwBlockTask *task, const CwCourse *path)
 {
   double least = G_MAXDOUBLE, s = 0;
 
@@ -315,7 +299,7 @@ nearest_agreement (const Task *task, const CwCourse *path)
 
 /* Whether a hinge that lay flat turns against its score or its listed fold, more than give can explain. */
 static gboolean
-turns_wrong (const Task *task, const CwCourse *path)
+turns_wrong (const CwBlockTask *task, const CwCourse *path)
 {
   for (guint k = 0; k < path->s->len; k++)
     for (guint i = 0; i < task->n; i++)
@@ -333,9 +317,36 @@ cut_after (CwCourse *path, guint n_knots)
   g_array_set_size (path->rate, n_knots * path->block->n_joints);
 }
 
+/* Paper cannot pass +-180: where an exact motion would, and rounding or give lets the loops close with the hinge held
+ * there, that is what the card does. Where not, the exact motion stands, and its panels collide. */
+static void
+press_shut (const CwBlockTask *task, CwAnswer *answer)
+{
+  const CwCourse *path = answer->path;
+  g_autoptr (CwCourse) pressed = NULL;
+  guint n_within = 0;
+
+  for (gboolean within = TRUE; within && n_within < path->s->len; n_within += within)
+    for (guint i = 0; i < task->n; i++)
+      within &= task->slots[i] != CW_SLOT_FREE || fabs (task->from[i]) > G_PI
+                || fabs (cw_course_get_x (path, n_within)[i]) <= G_PI + CW_TOL_SHUT;
+  if (n_within == 0 || n_within == path->s->len || path->rows != CW_ROWS_EXACT)
+    return;
+  pressed = cw_course_copy (path);
+  pressed->rows = CW_ROWS_GIVE;
+  pressed->bounded = TRUE;
+  for (guint k = 0; k < n_within; k++)
+    cw_course_add (pressed, task->ask->work, cw_course_get_s (path, k), cw_course_get_x (path, k));
+  if (cw_course_follow (pressed, task->ask->work, 1, TRUE) < 1)
+    return;
+  cw_course_free (answer->path);
+  answer->path = g_steal_pointer (&pressed);
+  answer->reached = 1;
+}
+
 /* From where the exact motion stuck, on with what rounding or give allows. */
 static void
-go_on_with_give (const Task *task, CwAnswer *answer)
+go_on_with_give (const CwBlockTask *task, CwAnswer *answer)
 {
   CwCourse *path = answer->path;
   guint n_exact = path->s->len;
@@ -358,63 +369,8 @@ go_on_with_give (const Task *task, CwAnswer *answer)
   path->misfit_joint = G_MAXUINT;
 }
 
-/* Whether, at its middle, a loop that moves has more ways open than are driven, and they really lead somewhere. */
 static gboolean
-find_sways (const Task *task, const CwCourse *path, double reached)
-{
-  const CwAsk *ask = task->ask;
-  guint n = task->n;
-  g_autofree double *null = g_new (double, (gsize) n *n);
-  g_autofree double *x = g_memdup2 (task->from, n * sizeof (double));
-  g_autofree double *off = g_new (double, n);
-  g_autofree CwSlot *slots = g_memdup2 (task->slots, n * sizeof (CwSlot));
-  g_autofree gboolean *moves = g_new0 (gboolean, n);
-  g_autoptr (CwCourse) scratch = NULL;
-  CwRows rows = path != NULL ? path->rows : CW_ROWS_EXACT;
-  guint loose;
-
-  if (path != NULL)
-    cw_course_get_angles (path, ask->work, reached / 2, x);
-  for (guint i = 0; i < n; i++)
-    if (path == NULL && task->listed[i])
-      {
-        slots[i] = CW_SLOT_DRIVEN;
-        x[i] = (task->from[i] + task->to[i]) / 2;
-      }
-  for (guint k = 0; k < task->block->n_loops; k++)
-    {
-      const CwLoop *loop = &task->block->loops[k];
-      gboolean moving = FALSE;
-
-      for (guint i = 0; i < loop->n_steps; i++)
-        {
-          guint slot = ask->linkage->joint_slot[loop->steps[i].joint];
-
-          moving |= fabs (x[slot] - task->from[slot]) > CW_LEAVE_SAME;
-        }
-      for (guint i = 0; moving && i < loop->n_steps; i++)
-        moves[ask->linkage->joint_slot[loop->steps[i].joint]] = TRUE;
-    }
-
-  loose = cw_block_looseness (ask->linkage, ask->work, task->block, slots, x,
-                              rows == CW_ROWS_EXACT ? CW_TOL_LOOSE : CW_TOL_LOOSE_GIVE, null);
-  scratch = cw_course_new (ask->linkage, task->block, slots, task->from, task->to, task->sense, rows,
-                           ask->give + CW_TOL_EXACT_TICKS);
-  for (guint k = 0; k < loose; k++)
-    {
-      for (guint i = 0; i < n; i++)
-        off[i] = x[i] + CW_LEAVE_SPREAD * null[k * n + i];
-      if (!cw_course_close (scratch, ask->work, NULL, NULL, CW_TRIES_CLOSE, off))
-        continue;
-      for (guint i = 0; i < n; i++)
-        if (moves[i] && fabs (off[i] - x[i]) > CW_LEAVE_SPREAD / 10)
-          return TRUE;
-    }
-  return FALSE;
-}
-
-static gboolean
-other_way_moves (Task *task, CwRows rows)
+other_way_moves (CwBlockTask *task, CwRows rows)
 {
   gboolean by_hint;
   g_autoptr (GPtrArray) paths = choose_drivers (task, rows, FALSE, &by_hint);
@@ -433,7 +389,7 @@ cw_block_answer (const CwAsk *ask)
 {
   CwAnswer answer = { .reached = 1, .misfit_joint = G_MAXUINT };
   g_autoptr (GPtrArray) paths = NULL;
-  Task task = { 0 };
+  CwBlockTask task = { 0 };
   gboolean by_hint, good;
 
   task_init (&task, ask);
@@ -444,7 +400,7 @@ cw_block_answer (const CwAsk *ask)
     }
   if (ramps_close (&task, &answer))
     {
-      answer.sways = find_sways (&task, NULL, 1);
+      answer.sways = cw_block_sways (&task, NULL, 1);
       task_clear (&task);
       return answer;
     }
@@ -455,6 +411,7 @@ cw_block_answer (const CwAsk *ask)
   if (paths->len > 0)
     {
       good = follow_ways (&task, paths, by_hint, &answer);
+      press_shut (&task, &answer);
       if (!good && answer.reached < 1)
         {
           go_on_with_give (&task, &answer);
@@ -493,7 +450,7 @@ cw_block_answer (const CwAsk *ask)
           if (off > (answer.path->rows == CW_ROWS_EXACT ? CW_TOL_ANGLE_AGREES_DEG * G_PI / 180 : CW_SNAP_NEAR_GIVE))
             answer.reached = nearest_agreement (&task, answer.path);
         }
-      answer.sways = find_sways (&task, answer.path, answer.reached);
+      answer.sways = cw_block_sways (&task, answer.path, answer.reached);
     }
   task_clear (&task);
   return answer;

@@ -88,8 +88,10 @@ find_bounds (const CwCourse *path, double *low, double *high)
       double start = path->from[i];
       gboolean flat = fabs (start) <= CW_LEAVE_FLAT && path->slots[i] == CW_SLOT_FREE;
 
-      low[i] = flat && path->sense[i] > 0 ? MIN (start, 0) - slack : -G_MAXDOUBLE;
-      high[i] = flat && path->sense[i] < 0 ? MAX (start, 0) + slack : G_MAXDOUBLE;
+      low[i] = flat && path->sense[i] > 0 ? MIN (start, 0) - slack : MIN (start, -G_PI);
+      high[i] = flat && path->sense[i] < 0 ? MAX (start, 0) + slack : MAX (start, G_PI);
+      if (path->slots[i] != CW_SLOT_FREE)
+        low[i] = -(high[i] = G_MAXDOUBLE);
     }
 }
 
@@ -129,16 +131,13 @@ cw_course_add (CwCourse *path, CwLinkageWork *work, double s, const double *x)
   guint n = path->block->n_joints;
   g_autofree double *rate = g_new (double, n);
 
-  if (path->rows == CW_ROWS_GIVE)
-    {
-      guint joint;
-      double misfit = cw_block_misfit (path->linkage, work, path->block, x, &joint);
+  guint joint;
+  double misfit = cw_block_misfit (path->linkage, work, path->block, x, &joint);
 
-      if (misfit > path->misfit)
-        {
-          path->misfit = misfit;
-          path->misfit_joint = joint;
-        }
+  if (misfit > MAX (path->misfit, CW_CLOSED_MARGIN * CW_TOL_CLOSED * path->linkage->size))
+    {
+      path->misfit = misfit;
+      path->misfit_joint = joint;
     }
   find_rate (path, work, x, rate);
   g_array_append_val (path->s, s);
@@ -163,9 +162,10 @@ nearest_flat (double x)
   return x > G_PI_2 ? G_PI : x < -G_PI_2 ? -G_PI : 0;
 }
 
-/* Tries the position with every following hinge that seems to end flat made exactly so. */
+/* Tries the position with every following hinge that seems to end flat made exactly so. `misfit`: what it may miss by,
+ * in ticks, if all do; 0: the loops must close as the path's do. */
 static gboolean
-snap (CwCourse *path, CwLinkageWork *work, double near, double *x)
+snap (CwCourse *path, CwLinkageWork *work, double near, double misfit, double *x)
 {
   guint n = path->block->n_joints;
   g_autofree double *flat = g_memdup2 (x, n * sizeof (double));
@@ -187,12 +187,16 @@ snap (CwCourse *path, CwLinkageWork *work, double near, double *x)
         else
           all = FALSE;
       }
-  if (!any)
+  if (!any || (misfit > 0 && !all))
     return FALSE;
   norm = cw_block_close (path->linkage, work, path->block, slots, NULL, NULL, path->rows, all ? 0 : CW_TRIES_CORRECT,
                          flat);
-  if (path->rows == CW_ROWS_EXACT ? norm > CW_TOL_CLOSED
-                                  : cw_block_misfit (path->linkage, work, path->block, flat, NULL) > path->allowed)
+  if (misfit <= 0 && path->rows == CW_ROWS_EXACT)
+    {
+      if (norm > CW_TOL_CLOSED)
+        return FALSE;
+    }
+  else if (cw_block_misfit (path->linkage, work, path->block, flat, NULL) > (misfit > 0 ? misfit : path->allowed))
     return FALSE;
   for (guint i = 0; i < n; i++)
     x[i] = flat[i];
@@ -301,7 +305,9 @@ cw_course_follow (CwCourse *path, CwLinkageWork *work, double goal, gboolean may
               x[i] = guess[i];
               turn = MAX (turn, fabs (guess[i] - cw_course_get_x (path, last)[i]));
             }
-          if (may_snap && h >= left && snap (path, work, near, x))
+          if (may_snap && h >= left
+              && (snap (path, work, near, 0, x)
+                  || (path->rows == CW_ROWS_EXACT && snap (path, work, CW_SNAP_NEAR_ROUNDED, CW_TOL_EXACT_TICKS, x))))
             {
               done = TRUE;
               break;

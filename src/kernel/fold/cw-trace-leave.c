@@ -109,11 +109,10 @@ keep_find (Search *search)
 {
   const CwCourse *path = search->path;
   guint n = path->block->n_joints;
-  double tolerance = path->rows == CW_ROWS_EXACT ? CW_TOL_LOOSE : CW_TOL_LOOSE_GIVE;
   Find find = { .number = search->finds->len };
 
   find.loose
-    = cw_block_looseness (path->linkage, search->work, path->block, path->slots, search->x, tolerance, NULL) > 0;
+    = cw_block_looseness (path->linkage, search->work, path->block, path->slots, search->x, CW_TOL_LOOSE, NULL) > 0;
   if (find.loose && path->rows == CW_ROWS_EXACT)
     relax (search);
   for (guint k = 0; k < search->finds->len; k++)
@@ -407,12 +406,12 @@ static gboolean
 is_evenly_loose (const CwCourse *still, CwLinkageWork *work, const CwSlot *slots)
 {
   guint n = still->block->n_joints;
-  double tolerance = still->rows == CW_ROWS_EXACT ? CW_TOL_LOOSE : CW_TOL_LOOSE_GIVE;
   g_autofree double *null = g_new (double, (gsize) n *n + n);
   double *x = null + (gsize) n * n;
+  double spread = still->rows == CW_ROWS_EXACT ? CW_LEAVE_SPREAD : CW_LEAVE_SPREAD_GIVE;
   g_autoptr (CwCourse) course = cw_course_new (still->linkage, still->block, slots, still->from, still->to,
                                                still->sense, still->rows, still->allowed);
-  guint loose = cw_block_looseness (still->linkage, work, still->block, slots, still->from, tolerance, null);
+  guint loose = cw_block_looseness (still->linkage, work, still->block, slots, still->from, CW_TOL_LOOSE, null);
   guint64 random = CW_LEAVE_SEED;
 
   for (guint trial = 0; loose > 0 && trial < CW_LEAVE_SAMPLES; trial++)
@@ -421,14 +420,13 @@ is_evenly_loose (const CwCourse *still, CwLinkageWork *work, const CwSlot *slots
         x[i] = still->from[i];
       for (guint k = 0; k < loose; k++)
         {
-          double share = (cw_linkage_draw (&random) * 2 - 1) * CW_LEAVE_SPREAD;
+          double share = (cw_linkage_draw (&random) * 2 - 1) * spread;
 
           for (guint i = 0; i < n; i++)
             x[i] += share * null[k * n + i];
         }
-      if (!cw_course_close (course, work, NULL, NULL, CW_TRIES_CLOSE, x)
-          || farthest (n, x, still->from) < CW_LEAVE_SPREAD / 10
-          || cw_block_looseness (still->linkage, work, still->block, slots, x, tolerance, NULL) != loose)
+      if (!cw_course_close (course, work, NULL, NULL, CW_TRIES_CLOSE, x) || farthest (n, x, still->from) < spread / 10
+          || cw_block_looseness (still->linkage, work, still->block, slots, x, CW_TOL_LOOSE, NULL) != loose)
         return FALSE;
     }
   return TRUE;
@@ -445,10 +443,9 @@ gboolean
 cw_course_is_singular (const CwCourse *still, CwLinkageWork *work)
 {
   guint n = still->block->n_joints;
-  double tolerance = still->rows == CW_ROWS_EXACT ? CW_TOL_LOOSE : CW_TOL_LOOSE_GIVE;
   g_autofree CwSlot *slots = g_memdup2 (still->slots, n * sizeof (CwSlot));
 
-  if (cw_block_looseness (still->linkage, work, still->block, slots, still->from, tolerance, NULL) == 0)
+  if (cw_block_looseness (still->linkage, work, still->block, slots, still->from, CW_TOL_LOOSE, NULL) == 0)
     return FALSE;
   if (!is_evenly_loose (still, work, slots))
     return TRUE;

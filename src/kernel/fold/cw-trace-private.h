@@ -68,7 +68,22 @@ typedef struct
   gboolean two_ways, other_way_moves, sways;
 } CwAnswer;
 
+/* The block's view of it. */
+typedef struct
+{
+  const CwAsk *ask;
+  const CwBlock *block;
+  guint n;
+  double *from, *to, *hint; /* n; hint may be NULL */
+  int *sense;               /* n */
+  gboolean *listed;         /* n */
+  guint *order;             /* the listed hinges, in the order listed */
+  guint n_order;
+  CwSlot *slots; /* n: what drives so far */
+} CwBlockTask;
+
 CwAnswer cw_block_answer (const CwAsk *ask);
+gboolean cw_block_sways (const CwBlockTask *task, const CwCourse *path, double reached);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CwCourse, cw_course_free)
 

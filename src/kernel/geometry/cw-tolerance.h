@@ -55,8 +55,7 @@
 /* Singular values of a closed position up to this count as none: far over CW_TOL_CLOSED, far under those of a
  * position a degree off flat, which are near 0.01. No unit. */
 #define CW_TOL_LOOSE 1e-6
-/* The same where loops close only within rounding or give, which blurs them by misfit / size. No unit. */
-#define CW_TOL_LOOSE_GIVE 5e-3
+/* The same where loops close only within rounding or give: up to this many times the misfit, which blurs them. */
 #define CW_TOL_LOOSE_BLUR 3.0
 
 /* Following: a hinge turns no more than this between two knots, so that interpolation is good to 1e-4 before it is
@@ -75,6 +74,11 @@
  * angles are blurred by give / hinge length. */
 #define CW_SNAP_NEAR 0.004
 #define CW_SNAP_NEAR_GIVE 0.06
+/* ... or within this, if all come to lie flat but for what rounding explains: a tick at the end of a half-inch panel
+ * keeps it two degrees from shut, and two panels share that. */
+#define CW_SNAP_NEAR_ROUNDED 0.1
+/* A hinge further than this beyond +-180 has passed it. */
+#define CW_TOL_SHUT 1e-6
 
 /* Leaving a state where several motions meet. Start angles this near to 0 or +-180 are flat. */
 #define CW_LEAVE_FLAT 0.02
@@ -91,6 +95,8 @@
 /* To tell a singular state: positions looked at nearby, and how far off the hinges are turned for it. */
 #define CW_LEAVE_SAMPLES 3
 #define CW_LEAVE_SPREAD 0.05
+/* ... and where loops close within give, which hides what is smaller. */
+#define CW_LEAVE_SPREAD_GIVE 0.3
 /* Guesses per driver angle, and the seed of the guesses. */
 #define CW_LEAVE_TRIALS 64
 #define CW_LEAVE_SEED 0x63726561u

@@ -17,7 +17,7 @@ random_rigid (void)
 static void
 test_random (void)
 {
-  guint rounds = g_test_thorough () ? 4000 : 150;
+  guint rounds = g_test_thorough () ? 4000 : 40;
 
   for (guint round = 0; round < rounds; round++)
     {

@@ -294,6 +294,95 @@ test_sways (void)
   g_assert_false (cw_trace_get_result (tight)->sways);
 }
 
+/* A box one tick out closes flat like any other, and nothing is said. One whose ridge is 1/64 inch out would turn a
+ * page hinge past 180 degrees, which paper cannot: it is pressed flat by its give, or, without give, does so and
+ * collides. */
+static void
+test_shut_by_give (void)
+{
+  CwDrive close = { 0, G_PI };
+  double rho[4];
+  g_autoptr (CwLinkage) tick = cw_make_four_bar (9600, 12800, 12800, 9601, 40640, box_ways);
+  g_autoptr (CwLinkage) out = cw_make_four_bar (9600, 12800, 12800 - 127, 9600 + 127, 40640, box_ways);
+  g_autoptr (CwLinkageWork) work = cw_linkage_work_new (tick);
+  g_autoptr (CwTrace) quiet = cw_linkage_trace (tick, flat, &close, 1, 0);
+  g_autoptr (CwTrace) pressed = cw_linkage_trace (out, flat, &close, 1, 254);
+  g_autoptr (CwTrace) passes = cw_linkage_trace (out, flat, &close, 1, 0);
+
+  g_assert_cmpint (cw_trace_get_result (quiet)->verdict, ==, CW_TRACE_ARRIVED);
+  g_assert_false (cw_trace_get_result (quiet)->needs_give);
+  cw_trace_get_angles (quiet, work, 1, rho);
+  for (guint j = 0; j < 4; j++)
+    g_assert_cmpfloat_with_epsilon (rho[j], box_ways[j] * G_PI, 1e-12);
+
+  g_assert_cmpint (cw_trace_get_result (pressed)->verdict, ==, CW_TRACE_ARRIVED);
+  g_assert_true (cw_trace_get_result (pressed)->needs_give);
+  /* Shut, the two ways round are 254 ticks unlike: p + r = 22273, q + s = 22527. */
+  g_assert_cmpfloat_with_epsilon (cw_trace_get_result (pressed)->misfit_ticks, 254, 2);
+  cw_trace_get_angles (pressed, work, 1, rho);
+  for (guint j = 0; j < 4; j++)
+    g_assert_cmpfloat_with_epsilon (rho[j], box_ways[j] * G_PI, 1e-12);
+
+  g_assert_false (cw_trace_get_result (passes)->needs_give);
+  cw_trace_get_angles (passes, work, 1, rho);
+  g_assert_cmpfloat (rho[1], >, G_PI);
+}
+
+/* From half way to both ends, and through flat to the other side: on the way there no other branch is taken. */
+static void
+test_from_half_way (void)
+{
+  static const double half[4] = { G_PI / 2, G_PI / 2, -G_PI / 2, G_PI / 2 }, to[] = { 0, G_PI, -G_PI / 2 };
+  g_autoptr (CwLinkage) linkage = cw_make_four_bar (9600, 12800, 12800, 9600, 40640, box_ways);
+  g_autoptr (CwLinkageWork) work = cw_linkage_work_new (linkage);
+
+  for (guint k = 0; k < 3; k++)
+    {
+      CwDrive drive = { 0, to[k] };
+      g_autoptr (CwTrace) trace = cw_linkage_trace (linkage, half, &drive, 1, 0);
+
+      g_assert_cmpint (cw_trace_get_result (trace)->verdict, ==, CW_TRACE_ARRIVED);
+      for (guint i = 0; i <= 20; i++)
+        {
+          double rho[4], turn = G_PI / 2 + (to[k] - G_PI / 2) * i / 20;
+
+          cw_trace_get_angles (trace, work, i / 20.0, rho);
+          /* Within a hair of flat the position is only as sharp as closing is: its square is under 1e-10. */
+          for (guint j = 0; j < 4; j++)
+            g_assert_cmpfloat_with_epsilon (rho[j], box_ways[j] * turn, fabs (turn) < 0.1 ? 1e-4 : 1e-9);
+        }
+    }
+}
+
+/* At a dead point, arms in one line, a four-bar can go on to either side. Where the joint between the arms is no score
+ * lying flat (here its two sides are twisted half a radian against each other), nothing tells the ways apart. */
+static void
+test_two_ways (void)
+{
+  double corner = acos (0.75); /* sides 40, 40, 60 */
+  CwRigid still = cw_rigid_identity ();
+  CwJoint joints[4] = {
+    { 0, 1, still, still, { 0, 0, 0 }, { 0, 20000, 0 }, 1 },
+    { 2, 1, still, still, { -12800, 0, 0 }, { -12800, 20000, 0 }, 1 },
+    { 3, 2, still, still, { -3200, 0, 0 }, { -3200, 20000, 0 }, 1 },
+    { 0, 3, still, still, { 6400, 0, 0 }, { 6400, 20000, 0 }, 1 },
+  };
+  double start[4] = { 2 * corner, corner, 0.5, corner };
+  CwDrive close = { 0, cw_make_rad (150) };
+
+  joints[2].in_b = cw_rigid_about_axis (joints[2].p, joints[2].q, -0.5);
+  joints[3].in_a.t.x = 12800 - 6400;
+  {
+    g_autoptr (CwLinkage) linkage = cw_linkage_new (4, 0, 4, joints, 40640);
+    g_autoptr (CwLinkageWork) work = cw_linkage_work_new (linkage);
+    g_autoptr (CwTrace) trace = cw_linkage_trace (linkage, start, &close, 1, 0);
+
+    g_assert_cmpfloat (cw_linkage_misfit (linkage, work, start, NULL), <, 1e-6);
+    g_assert_cmpint (cw_trace_get_result (trace)->verdict, ==, CW_TRACE_ARRIVED);
+    g_assert_true (cw_trace_get_result (trace)->two_ways);
+  }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -306,5 +395,8 @@ main (int argc, char **argv)
   g_test_add_func ("/fold/trace-block/listed-folds", test_listed_folds);
   g_test_add_func ("/fold/trace-block/held-hinge", test_held_hinge);
   g_test_add_func ("/fold/trace-block/sways", test_sways);
+  g_test_add_func ("/fold/trace-block/shut-by-give", test_shut_by_give);
+  g_test_add_func ("/fold/trace-block/from-half-way", test_from_half_way);
+  g_test_add_func ("/fold/trace-block/two-ways", test_two_ways);
   return g_test_run ();
 }
