@@ -126,10 +126,10 @@ split_edge (CwCardPanel *panel, const CwPanelSet *set, const CwPiece *piece, CwV
       const CwHinge *hinge = cw_panel_set_get_hinge (set, h, &of);
       if (hinge->left != panel->panel && hinge->right != panel->panel)
         continue;
-      for (guint k = 0; k + 1 < hinge->stretches->len; k += 2)
+      for (guint k = 0; k < hinge->stretches->len; k++)
         {
-          CwPoint a = g_array_index (hinge->stretches, CwPoint, k),
-                  b = g_array_index (hinge->stretches, CwPoint, k + 1);
+          const CwStretch *stretch = &g_array_index (hinge->stretches, CwStretch, k);
+          CwPoint a = stretch->a, b = stretch->b;
           double share[3];
           if (covered (p, q, a.x, a.y, b.x, b.y, &share[0], &share[1]))
             {

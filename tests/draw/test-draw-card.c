@@ -157,6 +157,37 @@ test_looks (void)
   g_assert_cmpfloat_with_epsilon (high.x, 0, 1e-12);
 }
 
+/* Lying flat, every fold line of the box card is drawn as a crease and no real edge runs along one: 2 + 1 + 1 + 1
+ * lines, each by both its panels; and the slits, real edges, carry their marks. */
+static void
+test_creases_are_no_edges (void)
+{
+  g_autoptr (CwAnalysis) card = drawn_card (DRAWN_BOX);
+  g_autoptr (CwCardScene) scene = cw_card_scene_new (card);
+  g_autoptr (CwDrawList) list = cw_draw_list_new ();
+  CwCamera camera = camera_at (card, "front");
+  static const double on_fold[][2] = { { 5, 1 }, { 5, 5 }, { 3, 3 }, { 4, 3 }, { 6, 3 } };
+  static const double on_slit[][2] = { { 3.5, 2 }, { 5.5, 4 } };
+  const guint lines = 1u << CW_ID_HINGE | 1u << CW_ID_MARK | 1u << CW_ID_PANEL;
+  CwId id;
+
+  cw_draw_card (list, scene, G_MAXUINT, 0, &camera, &plain);
+  for (guint i = 0; i < G_N_ELEMENTS (on_fold); i++)
+    {
+      CwVec3 at = cw_camera_project (&camera, cw_vec3 (on_fold[i][0] * IN, on_fold[i][1] * IN, 0));
+      g_assert_true (cw_draw_list_pick (list, at.x, at.y, 2, lines, &id));
+      g_assert_cmpint (id.kind, ==, CW_ID_HINGE);
+    }
+  for (guint i = 0; i < G_N_ELEMENTS (on_slit); i++)
+    {
+      CwVec3 at = cw_camera_project (&camera, cw_vec3 (on_slit[i][0] * IN, on_slit[i][1] * IN, 0));
+      g_assert_true (cw_draw_list_pick (list, at.x, at.y, 2, lines, &id));
+      g_assert_cmpint (id.kind, ==, CW_ID_MARK);
+      g_assert_cmpstr (((CwMark *) g_ptr_array_index (card->panels->maps[0].piece->marks, id.index))->id, ==,
+                       i == 0 ? "s1" : "s2");
+    }
+}
+
 /* Every moment of the motion lies within what was asked for. */
 static void
 test_fit (void)
@@ -319,6 +350,7 @@ main (int argc, char **argv)
   g_test_add_func ("/draw/card/pull-only-what-moves", test_pull_only_what_moves);
   g_test_add_func ("/draw/card/looks", test_looks);
   g_test_add_func ("/draw/card/fit", test_fit);
+  g_test_add_func ("/draw/card/creases-are-no-edges", test_creases_are_no_edges);
   g_test_add_func ("/draw/card/no-allocation", test_no_allocation);
   g_test_add_func ("/draw/card/frame-time", test_frame_time);
   g_test_add_func ("/draw/card/golden", test_golden);
