@@ -166,6 +166,7 @@ sort_findings (const CwAnalysis *analysis)
 
   rank (ranked, analysis->design, analysis->panels->findings);
   rank (ranked, analysis->design, cw_motion_get_findings (analysis->motion));
+  rank (ranked, analysis->design, cw_flat_states_get_findings (analysis->flat_states));
   g_array_sort (ranked, compare_ranked);
 
   for (guint i = 0; i < ranked->len; i++)
@@ -202,6 +203,7 @@ cw_analysis_new (CwDesign *design)
   analysis->design = cw_design_ref (design);
   analysis->panels = cw_panel_set_new (design);
   analysis->motion = cw_motion_new (analysis->panels, NULL, 0);
+  analysis->flat_states = cw_flat_states_new (analysis->motion);
   analysis->findings = sort_findings (analysis);
   return analysis;
 }
@@ -224,6 +226,7 @@ analysis_clear (gpointer data)
   CwAnalysis *analysis = data;
 
   g_ptr_array_unref (analysis->findings);
+  cw_flat_states_unref (analysis->flat_states);
   cw_motion_unref (analysis->motion);
   cw_panel_set_unref (analysis->panels);
   cw_design_unref (analysis->design);

@@ -4,7 +4,7 @@
  */
 #pragma once
 
-#include "fold/cw-motion.h"
+#include "contact/cw-flat-state.h"
 
 G_BEGIN_DECLS
 
@@ -13,6 +13,7 @@ typedef struct
   CwDesign *design;
   CwPanelSet *panels;
   CwMotion *motion;
+  CwFlatStates *flat_states;
   GPtrArray *findings; /* of CwFinding, worst first */
 } CwAnalysis;
 

@@ -4,6 +4,8 @@
  * 1e-9, text is English whatever the locale. Space coordinates are inches in the held panel's own flat coordinates.
  * Keys whose content is not computed are left out.
  *
+ * Over 500 lines because the whole shape of the report stands in one place.
+ *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #include "check/cw-report.h"
@@ -60,15 +62,15 @@ new_strings (const GPtrArray *strings)
   return list;
 }
 
-/* The rings of a panel, flat if place is NULL, else in space. */
+/* The rings of a polygon, flat if place is NULL, else in space. */
 static JsonArray *
-new_corners (const CwPanel *panel, const CwRigid *place)
+new_corners (const CwPolygon *outline, const CwRigid *place)
 {
-  JsonArray *rings = json_array_sized_new (panel->outline.n_rings);
+  JsonArray *rings = json_array_sized_new (outline->n_rings);
 
-  for (guint i = 0; i < panel->outline.n_rings; i++)
+  for (guint i = 0; i < outline->n_rings; i++)
     {
-      const CwRing *ring = &panel->outline.rings[i];
+      const CwRing *ring = &outline->rings[i];
       JsonArray *points = json_array_sized_new (ring->n_points);
 
       for (guint k = 0; k < ring->n_points; k++)
@@ -119,7 +121,7 @@ new_piece (const CwPanelMap *map)
         json_object_set_string_member (entry, "name", panel->name);
       json_object_set_array_member (entry, "at_in", new_pair (inches (panel->inside.x), inches (panel->inside.y)));
       json_object_set_double_member (entry, "area_sq_in", square_inches ((double) panel->area2 / 2));
-      json_object_set_array_member (entry, "corners_in", new_corners (panel, NULL));
+      json_object_set_array_member (entry, "corners_in", new_corners (&panel->outline, NULL));
       json_array_add_object_element (panels, entry);
     }
   for (guint i = 0; i < map->hinges->len; i++)
@@ -196,7 +198,7 @@ fill_pose (JsonObject *state, const CwPanelSet *set, const CwPose *pose, gboolea
       json_object_set_string_member (entry, "piece", set->maps[piece].piece->id);
       json_object_set_int_member (entry, "panel", index);
       json_object_set_array_member (entry, "place", new_place (&pose->places[i]));
-      json_object_set_array_member (entry, "corners_in", new_corners (panel, &pose->places[i]));
+      json_object_set_array_member (entry, "corners_in", new_corners (&panel->outline, &pose->places[i]));
       json_array_add_object_element (panels, entry);
       for (guint k = 0; panel->outline.n_rings > 0 && k < panel->outline.rings[0].n_points; k++)
         {
@@ -220,6 +222,41 @@ fill_pose (JsonObject *state, const CwPanelSet *set, const CwPose *pose, gboolea
       json_object_set_array_member (state, "size_in", new_pair (inches (right - left), inches (bottom - top)));
       json_object_set_array_member (state, "box_in", box);
     }
+}
+
+/* The layers of a flat state, and how thick they are. */
+static void
+fill_cells (JsonObject *state, const CwPanelSet *set, const CwFlatState *flat)
+{
+  JsonArray *cells = json_array_sized_new (flat->cells->len);
+
+  for (guint i = 0; i < flat->cells->len; i++)
+    {
+      const CwCell *cell = &g_array_index (flat->cells, CwCell, i);
+      JsonObject *entry = json_object_new ();
+      JsonArray *stack = json_array_sized_new (cell->n_layers);
+
+      for (guint k = 0; k < cell->n_layers; k++)
+        {
+          guint piece, index;
+          JsonObject *layer = json_object_new ();
+
+          cw_panel_set_locate (set, cell->layers[k].panel, &piece, &index);
+          json_object_set_string_member (layer, "piece", set->maps[piece].piece->id);
+          json_object_set_int_member (layer, "panel", index);
+          json_object_set_string_member (layer, "face_up", cw_face_get_key (cell->layers[k].face_up));
+          json_array_add_object_element (stack, layer);
+        }
+      json_object_set_double_member (entry, "area_sq_in", square_inches ((double) cell->area2 / 2));
+      json_object_set_array_member (entry, "at_in", new_pair (inches (cell->inside.x), inches (cell->inside.y)));
+      json_object_set_array_member (entry, "corners_in", new_corners (&cell->outline, NULL));
+      json_object_set_array_member (entry, "stack", stack);
+      json_array_add_object_element (cells, entry);
+    }
+  json_object_set_array_member (state, "cells", cells);
+  json_object_set_double_member (state, "thickness_in", inches (flat->thickness));
+  json_object_set_array_member (state, "thickest_at_in",
+                                new_pair (inches (flat->thickest.x), inches (flat->thickest.y)));
 }
 
 static JsonArray *
@@ -246,6 +283,8 @@ new_states (const CwAnalysis *analysis)
       json_object_set_int_member (state, "freedom_first_order", end->freedom_first_order);
       cw_motion_get_pose (analysis->motion, work, i, 1, pose);
       fill_pose (state, analysis->panels, pose, end->flat);
+      if (end->flat)
+        fill_cells (state, analysis->panels, cw_flat_states_get (analysis->flat_states, i));
       json_array_add_object_element (states, state);
     }
   return states;

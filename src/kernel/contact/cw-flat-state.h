@@ -47,8 +47,11 @@ void cw_flat_states_unref (CwFlatStates *states);
 const CwFlatState *cw_flat_states_get (const CwFlatStates *states, guint step);
 GPtrArray *cw_flat_states_get_findings (const CwFlatStates *states); /* of CwFinding, borrowed */
 /* -1: a lies above b (nearer to -z) where both lie at this step's end; 1: below; 0: they do not overlap or it is not
- * known. */
+ * known. Also where the state is not flat and the two lie in one plane: then as seen with the front up of the held
+ * panel if it lies there too, else of the lowest panel that does. step G_MAXUINT: before the first. */
 int cw_flat_states_compare (const CwFlatStates *states, guint step, guint panel_a, guint panel_b);
+/* The same, told by the paper itself: 1: b lies on a's front; -1: on a's back; 0 as above. */
+int cw_flat_states_side (const CwFlatStates *states, guint step, guint panel_a, guint panel_b);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CwFlatStates, cw_flat_states_unref)
 

@@ -337,3 +337,46 @@ cw_motion_step_moves (const CwMotion *motion, guint step, guint panel)
   g_return_val_if_fail (motion != NULL && step < motion->n_steps && panel < motion->n_panels, FALSE);
   return motion->steps[step].moves[panel];
 }
+
+static const CwAssembly *
+assembly_after (const CwMotion *motion, guint step)
+{
+  return g_ptr_array_index (motion->assemblies, step == G_MAXUINT ? 0 : motion->steps[step].after);
+}
+
+/**
+ * cw_motion_get_group:
+ * @motion: a motion
+ * @step: index of a step; %G_MAXUINT for the moment before the first
+ * @panel: a panel, through the design
+ *
+ * Returns: a number that the panel shares, at the step's end, with all panels of pieces joined to its own
+ */
+guint
+cw_motion_get_group (const CwMotion *motion, guint step, guint panel)
+{
+  guint piece;
+
+  g_return_val_if_fail (motion != NULL && panel < motion->n_panels, G_MAXUINT);
+  g_return_val_if_fail (step == G_MAXUINT || step < motion->n_steps, G_MAXUINT);
+
+  cw_panel_set_locate (motion->set, panel, &piece, NULL);
+  return assembly_after (motion, step)->group[piece];
+}
+
+/**
+ * cw_motion_get_body:
+ * @motion: a motion
+ * @step: index of a step; %G_MAXUINT for the moment before the first
+ * @panel: a panel, through the design
+ *
+ * Returns: a number that the panel shares, at the step's end, with all panels that move as one with it
+ */
+guint
+cw_motion_get_body (const CwMotion *motion, guint step, guint panel)
+{
+  g_return_val_if_fail (motion != NULL && panel < motion->n_panels, G_MAXUINT);
+  g_return_val_if_fail (step == G_MAXUINT || step < motion->n_steps, G_MAXUINT);
+
+  return assembly_after (motion, step)->body[panel];
+}

@@ -64,6 +64,10 @@ void cw_pose_free (CwPose *pose);
 void cw_motion_get_pose (const CwMotion *motion, CwMotionWork *work, guint step, double fraction, CwPose *pose);
 /* The flat card before the first step: the ground piece only, unfolded. */
 void cw_motion_get_start (const CwMotion *motion, CwPose *pose);
+/* Numbers of what hangs together at the end of a step (G_MAXUINT: before the first): panels of pieces joined by bonds
+ * share a group, panels that move as one a body. */
+guint cw_motion_get_group (const CwMotion *motion, guint step, guint panel);
+guint cw_motion_get_body (const CwMotion *motion, guint step, guint panel);
 /* TRUE if this panel moves relative to the held one within the step. */
 gboolean cw_motion_step_moves (const CwMotion *motion, guint step, guint panel);
 

@@ -180,3 +180,25 @@
 /* The circle over a bridge may be cut by its own sides by this much: cosine of 11.5 degrees, the angle at which
  * opposite sides stop making a strip. No unit. */
 #define CW_TOL_BRIDGE_SHARE 0.98
+
+/* --- Layers (contact/). --- */
+
+/* Corners of panels laid on one another are one when they come this near, and lie on an edge this near, in ticks: both
+ * ends of a slanted fold and the corner folded over are each rounded by up to 0.71, and the two layers add up. */
+#define CW_TOL_LAID_TICKS 3.0
+
+/* A cell narrower than this is what rounding leaves between lines that all but fall together, in ticks: twice the
+ * distance above; 0.02 mm, less than the thinnest paper. */
+#define CW_TOL_CELL_TICKS 6.0
+
+/* Two panels lie as they lay to one another when no corner of the design's box moved further than this, in ticks: far
+ * over the rounding of poses, under the rounding of the drawing. */
+#define CW_TOL_SAME_PLACE_TICKS 0.5
+
+/* Order is read off the motion when no panel is tilted by more than this any more, in radians: so near the end that
+ * heights grow straight, so far from it that they stand 80 ticks an inch apart. */
+#define CW_STACK_TILT 0.01
+/* Halvings of what is left of the step to get there. */
+#define CW_STACK_TRIES 64
+/* Heights nearer than what this many ticks beside a fold line rise at the tilt left are the same. */
+#define CW_TOL_STACK_TICKS 3.0

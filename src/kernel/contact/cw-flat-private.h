@@ -1,0 +1,23 @@
+/* cw-flat-private.h: what the files that make up cw-flat-state.h share; of the contact room only.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+
+#include "contact/cw-cluster.h"
+#include "contact/cw-flat-state.h"
+
+G_BEGIN_DECLS
+
+struct CwFlatStates
+{
+  CwMotion *motion;
+  guint n_steps;
+  CwFlatState *states;
+  CwClusters **clusters; /* n_steps + 1; the first is before all steps */
+  GPtrArray *findings;   /* of CwFinding */
+};
+
+void cw_flat_state_measure_thickness (const CwMotion *motion, CwFlatState *state, const CwCluster *cluster);
+
+G_END_DECLS
