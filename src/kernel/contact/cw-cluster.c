@@ -135,14 +135,6 @@ may_overlap (const CwPanelSet *set, const CwCluster *cluster)
   return FALSE;
 }
 
-static CwPoint
-lay (const CwRigid *place, CwPoint p)
-{
-  CwVec3 at = cw_rigid_apply (place, cw_vec3 (p.x, p.y, 0));
-
-  return cw_point ((gint32) lround (at.x), (gint32) lround (at.y));
-}
-
 /* Fold lines between two members, one entry a stretch. */
 static GArray *
 find_seams (const CwPanelSet *set, const CwClusters *clusters, guint which, const CwPose *pose)
@@ -167,8 +159,8 @@ find_seams (const CwPanelSet *set, const CwClusters *clusters, guint which, cons
         {
           const CwStretch *stretch = &g_array_index (hinge->stretches, CwStretch, k);
 
-          seam.p = lay (&cluster->laid[seam.a].place, stretch->a);
-          seam.q = lay (&cluster->laid[seam.a].place, stretch->b);
+          seam.p = cw_laid_point (&cluster->laid[seam.a], stretch->a);
+          seam.q = cw_laid_point (&cluster->laid[seam.a], stretch->b);
           g_array_append_val (seams, seam);
         }
     }

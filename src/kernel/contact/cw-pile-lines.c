@@ -48,14 +48,6 @@ compare_edges (const void *one, const void *two)
   return first != 0 ? first : compare_points (a->b, b->b);
 }
 
-static CwPoint
-lay_point (const CwRigid *place, CwPoint p)
-{
-  CwVec3 at = cw_rigid_apply (place, cw_vec3 (p.x, p.y, 0));
-
-  return cw_point ((gint32) lround (at.x), (gint32) lround (at.y));
-}
-
 /* Corners, each kept once; later ones near an earlier one are put there. */
 typedef struct
 {
@@ -211,10 +203,10 @@ cw_pile_find_lines (const CwLaid *members, guint n_members)
 
         if (ring->n_points < 3)
           continue;
-        first = last = join_corner (&corners, lay_point (&members[i].place, ring->points[0]));
+        first = last = join_corner (&corners, cw_laid_point (&members[i], ring->points[0]));
         for (guint k = 1; k < ring->n_points; k++)
           {
-            CwPoint p = join_corner (&corners, lay_point (&members[i].place, ring->points[k]));
+            CwPoint p = join_corner (&corners, cw_laid_point (&members[i], ring->points[k]));
 
             add_edge (edges, last, p);
             last = p;

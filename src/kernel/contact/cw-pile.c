@@ -71,7 +71,7 @@ find_reaches (const CwPile *pile)
 
       for (guint k = 0; laid->outline->n_rings > 0 && k < laid->outline->rings[0].n_points; k++)
         {
-          CwPoint p = lay_point (&laid->place, laid->outline->rings[0].points[k]);
+          CwPoint p = cw_laid_point (laid, laid->outline->rings[0].points[k]);
 
           reach.left = MIN (reach.left, p.x);
           reach.top = MIN (reach.top, p.y);

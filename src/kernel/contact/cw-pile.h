@@ -25,6 +25,15 @@ cw_laid_is_turned (const CwLaid *laid)
   return laid->place.r[2][2] < 0; /* its back looks to -z */
 }
 
+/* Where a flat point comes to in the plane, on ticks. */
+static inline CwPoint
+cw_laid_point (const CwLaid *laid, CwPoint p)
+{
+  CwVec3 at = cw_rigid_apply (&laid->place, cw_vec3 (p.x, p.y, 0));
+
+  return cw_point ((gint32) lround (at.x), (gint32) lround (at.y));
+}
+
 /* A straight stretch along which two members hang together. */
 typedef struct
 {
