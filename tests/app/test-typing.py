@@ -17,7 +17,7 @@ if not os.environ.get('DISPLAY'):
     print('1..0 # SKIP no display')
     sys.exit(0)
 try:
-    from gui import App, plain_name
+    from gui import App, plain_name, sh
 except ImportError as e:
     print('1..0 # SKIP %s' % e)
     sys.exit(0)
@@ -27,6 +27,9 @@ SHOTS = sys.argv[2] if len(sys.argv) > 2 else os.environ.get('SCREENSHOTS')
 TOOL = os.environ.get('CREASEWRIGHT_CLI')
 FOLDER = tempfile.mkdtemp(prefix='creasewright-e2e.')
 CARD = os.path.join(FOLDER, 'lantern.creasecard')
+HERE = os.path.dirname(os.path.abspath(__file__))
+DATA = os.environ.setdefault('CREASEWRIGHT_DATA', os.path.join(HERE, '..', '..', 'data'))
+GATE = os.path.join(DATA, 'samples', 'gate-fold.creasecard')
 number = 0
 
 
@@ -147,13 +150,19 @@ def fold(app):
     ok('a step is renamed')
 
 
-def save(app):
-    app.key('ctrl+s')
-    time.sleep(1.0)                       # the file chooser opens
+def save_as(app, keys, path):
+    """Asks for the file chooser and types a whole path into it."""
+    app.key(keys)
+    app.expect(lambda: app.active_title() == 'Save the card', what='the file chooser')
+    time.sleep(0.5)                       # it takes keys a little later than it is shown
     app.key('ctrl+a')
-    app.type(CARD)
+    app.type(path)
     time.sleep(0.3)
     app.key('Return')
+
+
+def save(app):
+    save_as(app, 'ctrl+s', CARD)
     app.expect(lambda: os.path.exists(CARD), what='the file')
     app.expect(lambda: any(n.name == 'Saved' for n in app.all(role='status bar')), what='the title says it is saved')
     shot(app, '08-saved')
@@ -181,12 +190,7 @@ def reopen(app):
     app.key('ctrl+z')
     app.expect(lambda: len(marks(app)) == 2, what='the undone score')
     copy = os.path.join(FOLDER, 'copy.creasecard')
-    app.key('ctrl+shift+s')
-    time.sleep(1.0)
-    app.key('ctrl+a')
-    app.type(copy)
-    time.sleep(0.3)
-    app.key('Return')
+    save_as(app, 'ctrl+shift+s', copy)
     app.expect(lambda: os.path.exists(copy), what='the copy')
     with open(copy, 'rb') as f:
         assert f.read() == before
@@ -201,6 +205,32 @@ def reopen(app):
     with open(copy, 'rb') as f:
         assert f.read() == before
     ok('unsaved changes are asked about and thrown away only when told so')
+
+
+def reorder(app):
+    app.expect(lambda: len(steps(app)) > 2, what='the sample')
+    names = lambda: [s.split(': ', 1)[1] for s in steps(app)]
+    before = names()
+    swapped = [before[1], before[0]] + before[2:]
+    time.sleep(1)                         # the row comes to rest
+    first, second = app.place(steps(app)[0]), app.place(steps(app)[1])
+    hand = ['xdotool', 'mousemove', *first, 'mousedown', 1]
+    for i in range(1, 16):
+        hand += ['mousemove', round(first[0] + (second[0] - first[0]) * i / 15), first[1], 'sleep', 0.02]
+    sh(*hand, 'sleep', 0.3, 'mouseup', 1)
+    app.expect(lambda: names() == swapped, what='the steps in another order')
+    shot(app, '11-reordered')
+    app.key('ctrl+z')
+    app.expect(lambda: names() == before, what='the old order')
+    app.click(steps(app)[1])
+    app.key('alt+Left')
+    app.expect(lambda: names() == swapped, what='the other order by keys')
+    app.key('F9')
+    app.expect(lambda: app.find('Findings', role='toggle button') and not app.has(app.find('Findings', role='toggle button'), 'pressed'),
+               what='the findings folded away')
+    app.key('ctrl+z')
+    app.expect(lambda: names() == before, what='the old order again')
+    ok('steps are put in another order by hand and by keys, and undone')
 
 
 def main():
@@ -219,6 +249,12 @@ def main():
         with App([PROGRAM, CARD], log=log) as app:
             try:
                 reopen(app)
+            except BaseException:
+                shot(app, 'failed')
+                raise
+        with App([PROGRAM, GATE], log=log) as app:
+            try:
+                reorder(app)
             except BaseException:
                 shot(app, 'failed')
                 raise
