@@ -65,7 +65,16 @@ test_tab_off (void)
         }
 }
 
-#ifndef __SANITIZE_ADDRESS__
+#ifdef __has_feature
+#if __has_feature(address_sanitizer) || __has_feature(thread_sanitizer)
+#define SANITIZED 1
+#endif
+#endif
+#if defined(__SANITIZE_ADDRESS__) || defined(__SANITIZE_THREAD__)
+#define SANITIZED 1
+#endif
+
+#ifndef SANITIZED
 static guint n_allocations;
 extern void *__libc_malloc (size_t size);
 extern void *__libc_calloc (size_t n, size_t size);
@@ -98,7 +107,7 @@ realloc (void *p, size_t size)
 static void
 test_no_allocation (void)
 {
-#ifdef __SANITIZE_ADDRESS__
+#ifdef SANITIZED
   g_test_skip ("the sanitizer owns the allocator");
 #else
   g_autoptr (CwLinkage) linkage = cw_make_v_fold (60, 75, cw_vec3 (0, 127, 0));
