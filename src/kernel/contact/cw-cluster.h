@@ -8,15 +8,10 @@
  */
 #pragma once
 
-#include "contact/cw-pile.h"
+#include "contact/cw-stack.h"
 #include "fold/cw-motion.h"
 
 G_BEGIN_DECLS
-
-typedef struct
-{
-  guint a, b; /* members, a < b */
-} CwPair;
 
 typedef struct
 {

@@ -202,3 +202,6 @@
 #define CW_STACK_TRIES 64
 /* Heights nearer than what this many ticks beside a fold line rise at the tilt left are the same. */
 #define CW_TOL_STACK_TICKS 3.0
+/* Orders are searched among at most this many panels, and with at most this many choices: under a second. */
+#define CW_STACK_SEARCH_MEMBERS 128
+#define CW_STACK_SEARCH_TRIES 20000
