@@ -91,7 +91,7 @@ cw_polygon_inside_point (const CwPolygon *polygon)
   best = polygon->rings[0].points[0];
   for (int k = 1; k < N_LEVELS; k++)
     {
-      double y = floor (low.y + ((double) high.y - low.y) * k / N_LEVELS) + 0.5, x, across, upright;
+      double y = floor (low.y + ((double) high.y - low.y) * k / N_LEVELS) + 0.5, x, across = 0, upright = 0;
 
       crossings (polygon, y, FALSE, cuts);
       if (!middle_of (cuts, NULL, &x, &across))
