@@ -8,6 +8,10 @@
  */
 #include "check/cw-analysis.h"
 
+#include "geometry/cw-tolerance.h"
+
+#include <math.h>
+
 /* What orders a finding; a plain value so that the sort is stable without relying on the library's. */
 typedef struct
 {
@@ -158,6 +162,74 @@ rank (GArray *ranked, const CwDesign *design, GPtrArray *findings)
     }
 }
 
+/* Whether a fold line of one of the marks that the finding names stands part of the way. */
+static gboolean
+stands (const CwAnalysis *analysis, const CwFinding *finding, const CwPose *pose)
+{
+  for (guint h = 0; h < pose->n_hinges; h++)
+    {
+      guint piece;
+      const CwHinge *hinge = cw_panel_set_get_hinge (analysis->panels, h, &piece);
+      double degrees = fabs (pose->angles_deg[h]);
+
+      if (degrees <= CW_TOL_FLAT_SNAP_DEG || fabs (degrees - 180) <= CW_TOL_FLAT_SNAP_DEG)
+        continue;
+      for (guint i = 0; i < hinge->scores->len; i++)
+        {
+          g_autofree char *address
+            = g_strdup_printf ("%s/%s", analysis->panels->maps[piece].piece->id, (char *) hinge->scores->pdata[i]);
+
+          if (g_ptr_array_find_with_equal_func (finding->marks, address, g_str_equal, NULL))
+            return TRUE;
+        }
+    }
+  return FALSE;
+}
+
+/* A point that was judged by the drawing alone is not asked to lie flat in a step that goes to its end with one of the
+ * point's folds standing up: those were free to. Such steps are taken off the finding; FALSE when none is left. */
+static gboolean
+still_asked (const CwAnalysis *analysis, CwFinding *finding)
+{
+  g_autoptr (CwMotionWork) work = cw_motion_work_new (analysis->motion);
+  g_autoptr (CwPose) pose = cw_pose_new (analysis->motion);
+
+  for (guint i = finding->steps->len; i > 0; i--)
+    {
+      guint step = cw_design_find_step (analysis->design, finding->steps->pdata[i - 1]);
+
+      if (step == G_MAXUINT || cw_motion_get_state (analysis->motion, step)->reached < 1)
+        continue;
+      cw_motion_get_pose (analysis->motion, work, step, 1, pose);
+      if (stands (analysis, finding, pose))
+        g_ptr_array_remove_index (finding->steps, i - 1);
+    }
+  if (finding->steps->len == 0)
+    return FALSE;
+  g_free (finding->step);
+  finding->step = g_strdup (finding->steps->pdata[0]);
+  return TRUE;
+}
+
+static void
+drop_unasked (const CwAnalysis *analysis, GArray *ranked)
+{
+  for (guint i = ranked->len; i > 0; i--)
+    {
+      Ranked *entry = &g_array_index (ranked, Ranked, i - 1);
+
+      if (entry->finding->code != CW_FINDING_WILL_NOT_FOLD_FLAT)
+        continue;
+      if (still_asked (analysis, entry->finding))
+        entry->step = step_rank (analysis->design, entry->finding);
+      else
+        {
+          cw_finding_free (entry->finding);
+          g_array_remove_index (ranked, i - 1);
+        }
+    }
+}
+
 static GPtrArray *
 sort_findings (const CwAnalysis *analysis)
 {
@@ -165,6 +237,7 @@ sort_findings (const CwAnalysis *analysis)
   GPtrArray *sorted = g_ptr_array_new_with_free_func ((GDestroyNotify) cw_finding_free);
 
   rank (ranked, analysis->design, analysis->panels->findings);
+  drop_unasked (analysis, ranked);
   rank (ranked, analysis->design, cw_motion_get_findings (analysis->motion));
   rank (ranked, analysis->design, cw_flat_states_get_findings (analysis->flat_states));
   g_array_sort (ranked, compare_ranked);

@@ -1,10 +1,11 @@
 /* cw-drawing-points.c: creases that meet at a point inside the paper and are asked to fold flat, but cannot.
  *
- * Asked means: at the end of some step one of them has been folded shut (+-180 degrees) and none stands part of the
- * way. Then those folded shut must be flat, those folded back to 0 stay out, and those no step has named may be either:
- * if any choice of these meets the two conditions of cw-flat-vertex.c, nothing is said. Creases no step has named take
- * their own direction, those set to no fold are left out. A point with a cut or an edge running into it is free. A miss
- * that the design's give takes up at the far end of the longest crease is no fault: paper bends that much.
+ * Asked means: a step lists one of them as folded shut (+-180 degrees) and nothing left one standing part of the
+ * way. Then those it lists as shut must be flat and those it lists at 0 stay out. Those it does not list follow,
+ * whatever earlier steps made of them, so they may be either: if any choice of these meets the two conditions of
+ * cw-flat-vertex.c, nothing is said here. They turn the way they last turned, else their own; those set to no fold that
+ * no step has named are left out. A point with a cut or an edge running into it is free. A miss that the design's give
+ * takes up at the far end of the longest crease is no fault: paper bends that much.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -16,13 +17,14 @@
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
+#include <string.h>
 
 /* Choices over more creases than this are not tried one by one. */
 #define FREE_CREASES_MAX 10
 
 typedef enum
 {
-  CREASE_UNSAID,
+  CREASE_FREE,
   CREASE_FLAT,
   CREASE_SHUT,
   CREASE_PART
@@ -41,11 +43,13 @@ typedef struct
   CwFinding *finding;
 } Vertex;
 
-/* What the steps so far have made of every mark of the piece: degrees, or nothing yet. */
+/* What the steps so far have made of every mark of the piece: degrees, or nothing yet; and whether this step says it.
+ */
 typedef struct
 {
   double *deg;
   gboolean *said;
+  gboolean *listed;
 } Folded;
 
 static void
@@ -101,7 +105,7 @@ state_of_hinge (const CwDrawing *drawing, const Folded *folded, const CwHinge *h
     {
       guint mark = cw_piece_find_mark (drawing->map->piece, hinge->scores->pdata[i]);
 
-      if (!folded->said[mark])
+      if (!folded->listed[mark])
         continue;
       if (fabs (folded->deg[mark]) <= CW_TOL_FLAT_SNAP_DEG)
         return CREASE_FLAT;
@@ -111,7 +115,20 @@ state_of_hinge (const CwDrawing *drawing, const Folded *folded, const CwHinge *h
         *toward = !*toward;
       return CREASE_SHUT;
     }
-  return hinge->fold == CW_FOLD_NONE ? CREASE_FLAT : CREASE_UNSAID;
+  for (guint i = 0; i < hinge->scores->len; i++)
+    {
+      guint mark = cw_piece_find_mark (drawing->map->piece, hinge->scores->pdata[i]);
+
+      if (!folded->said[mark])
+        continue;
+      if (fabs (folded->deg[mark]) > CW_TOL_FLAT_SNAP_DEG
+          && fabs (fabs (folded->deg[mark]) - 180) > CW_TOL_FLAT_SNAP_DEG)
+        return CREASE_PART;
+      if (folded->deg[mark] < 0)
+        *toward = !*toward;
+      return CREASE_FREE;
+    }
+  return hinge->fold == CW_FOLD_NONE ? CREASE_FLAT : CREASE_FREE;
 }
 
 static double
@@ -126,11 +143,11 @@ tolerance_deg (const CwDrawing *drawing, const CwFlatCrease *creases, guint n)
 
 /* Whether the shut creases with some choice of the free ones can lie flat; if not, @worst tells about all of them. */
 static gboolean
-some_choice_is_flat (const CwDrawing *drawing, const CwFlatCrease *shut, guint n_shut, const CwFlatCrease *unsaid,
-                     guint n_unsaid, CwFlatVertex *worst, double *longest)
+some_choice_is_flat (const CwDrawing *drawing, const CwFlatCrease *shut, guint n_shut, const CwFlatCrease *loose,
+                     guint n_loose, CwFlatVertex *worst, double *longest)
 {
-  g_autofree CwFlatCrease *all = g_new (CwFlatCrease, n_shut + n_unsaid + 1);
-  guint n_free = MIN (n_unsaid, FREE_CREASES_MAX);
+  g_autofree CwFlatCrease *all = g_new (CwFlatCrease, n_shut + n_loose + 1);
+  guint n_free = MIN (n_loose, FREE_CREASES_MAX);
 
   for (guint without = 0; without < 1u << n_free; without++)
     {
@@ -139,9 +156,9 @@ some_choice_is_flat (const CwDrawing *drawing, const CwFlatCrease *shut, guint n
 
       for (guint i = 0; i < n_shut; i++)
         all[i] = shut[i];
-      for (guint i = 0; i < n_unsaid; i++)
+      for (guint i = 0; i < n_loose; i++)
         if (i >= n_free || (without & 1u << i) == 0)
-          all[n++] = unsaid[i];
+          all[n++] = loose[i];
       judged = cw_flat_vertex_judge (all, n);
       if (cw_flat_vertex_is_good (&judged, tolerance_deg (drawing, all, n)))
         return TRUE;
@@ -218,8 +235,8 @@ static void
 check_vertex (const CwDrawing *drawing, const Folded *folded, Vertex *vertex, const GArray *ends, const char *step)
 {
   g_autofree CwFlatCrease *shut = g_new (CwFlatCrease, vertex->n + 1);
-  g_autofree CwFlatCrease *unsaid = g_new (CwFlatCrease, vertex->n + 1);
-  guint n_shut = 0, n_unsaid = 0;
+  g_autofree CwFlatCrease *loose = g_new (CwFlatCrease, vertex->n + 1);
+  guint n_shut = 0, n_loose = 0;
   CwFlatVertex judged = { 0 };
   double longest = 0;
 
@@ -236,15 +253,15 @@ check_vertex (const CwDrawing *drawing, const Folded *folded, Vertex *vertex, co
         case CREASE_SHUT:
           shut[n_shut++] = crease;
           break;
-        case CREASE_UNSAID:
-          unsaid[n_unsaid++] = crease;
+        case CREASE_FREE:
+          loose[n_loose++] = crease;
           break;
         case CREASE_FLAT:
         default:
           break;
         }
     }
-  if (n_shut == 0 || some_choice_is_flat (drawing, shut, n_shut, unsaid, n_unsaid, &judged, &longest))
+  if (n_shut == 0 || some_choice_is_flat (drawing, shut, n_shut, loose, n_loose, &judged, &longest))
     return;
   if (vertex->finding == NULL)
     vertex->finding = say_vertex (drawing, vertex, ends, &judged, longest, step);
@@ -263,7 +280,8 @@ cw_drawing_check_points (const CwDrawing *drawing)
   g_autoptr (GArray) ends = g_array_new (FALSE, FALSE, sizeof (CreaseEnd));
   g_autofree double *deg = g_new0 (double, piece->marks->len + 1);
   g_autofree gboolean *said = g_new0 (gboolean, piece->marks->len + 1);
-  Folded folded = { deg, said };
+  g_autofree gboolean *listed = g_new0 (gboolean, piece->marks->len + 1);
+  Folded folded = { deg, said, listed };
 
   collect_vertices (drawing, vertices, ends);
   if (vertices->len == 0)
@@ -273,6 +291,7 @@ cw_drawing_check_points (const CwDrawing *drawing)
       const CwStep *step = drawing->design->steps->pdata[s];
       gboolean changed = FALSE;
 
+      memset (listed, 0, sizeof *listed * (piece->marks->len + 1));
       for (guint i = 0; step->what == CW_DO_FOLD && i < step->folds->len; i++)
         {
           const CwStepFold *fold = step->folds->pdata[i];
@@ -284,7 +303,7 @@ cw_drawing_check_points (const CwDrawing *drawing)
             continue;
           number = cw_piece_find_mark (piece, mark->id);
           deg[number] = fold->to;
-          said[number] = changed = TRUE;
+          said[number] = listed[number] = changed = TRUE;
         }
       for (guint v = 0; changed && v < vertices->len; v++)
         check_vertex (drawing, &folded, &g_array_index (vertices, Vertex, v), ends, step->id);

@@ -52,6 +52,46 @@ test_worst_first_and_once (void)
   g_assert_cmpint (cw_analysis_get_verdict (analysis), ==, CW_VERDICT_ERRORS);
 }
 
+/* Four creases at one point with 120, 90, 90 and 60 degrees between them do not fold flat together (120 + 90 is not
+ * 180, Kawasaki-Justin). But with the one between 120 and 60 shut, the other three stand on a triangle of 60, 90 and 90
+ * degrees: as long as a step asks only the one, nobody asks for flat; a step that lists all four does. */
+static void
+test_only_asked_points (void)
+{
+  static const char *asked[]
+    = { "{ 'score': 'base/a', 'to': 180 }", "{ 'score': 'base/a', 'to': 180 }, { 'score': 'base/b', 'to': 180 },"
+                                            "{ 'score': 'base/c', 'to': 180 }, { 'score': 'base/d', 'to': 180 }" };
+
+  for (guint all = 0; all < 2; all++)
+    {
+      g_autofree char *text = g_strdup_printf (
+        CARD_HEAD CARD_INCH
+        "'pieces': [ { 'id': 'base', 'outline': [['0','0'],['8','0'],['8','8'],['0','8']], 'hold': ['6','3'], 'marks': "
+        "["
+        " { 'id': 'a', 'kind': 'score', 'fold': 'toward', 'line': [['4','4'],['8','4']] },"
+        " { 'id': 'b', 'kind': 'score', 'fold': 'toward', 'line': [['4','4'],['1.690599','8']] },"
+        " { 'id': 'c', 'kind': 'score', 'fold': 'toward', 'line': [['4','4'],['0','1.690599']] },"
+        " { 'id': 'd', 'kind': 'score', 'fold': 'away', 'line': [['4','4'],['6.309401','0']] } ] } ],"
+        "'steps': [ { 'id': 'one', 'do': 'fold', 'folds': [ %s ] } ] }",
+        asked[all]);
+      g_autoptr (CwDesign) design = card_design (text);
+      g_autoptr (CwAnalysis) analysis = cw_analysis_new (design);
+      guint n = 0;
+
+      for (guint i = 0; i < analysis->findings->len; i++)
+        {
+          const CwFinding *finding = g_ptr_array_index (analysis->findings, i);
+
+          g_test_message ("%s", cw_finding_code_get_key (finding->code));
+          if (finding->code == CW_FINDING_WILL_NOT_FOLD_FLAT)
+            n++;
+        }
+      if (all == 0)
+        g_assert_cmpfloat_with_epsilon (cw_motion_get_state (analysis->motion, 0)->reached, 1, 1e-9);
+      g_assert_cmpuint (n, ==, all);
+    }
+}
+
 static void
 test_verdict_clear (void)
 {
@@ -110,6 +150,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/check/analysis/worst-first-and-once", test_worst_first_and_once);
+  g_test_add_func ("/check/analysis/only-asked-points", test_only_asked_points);
   g_test_add_func ("/check/analysis/nothing-to-say-is-clear", test_verdict_clear);
   g_test_add_func ("/check/analysis/words-are-filled-in", test_words);
   g_test_add_func ("/check/analysis/words-are-filled-once", test_words_are_filled_once);

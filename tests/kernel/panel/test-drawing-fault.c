@@ -98,17 +98,25 @@ test_case (gconstpointer data)
 }
 
 static void
-add_fold_step (CwDesign *design, const char *id, const char *score, double to)
+add_fold (CwDesign *design, const char *score, double to)
 {
-  CwStep *step = cw_step_new ();
+  CwStep *step = design->steps->pdata[design->steps->len - 1];
   CwStepFold *fold = cw_step_fold_new ();
 
-  step->id = g_strdup (id);
-  step->what = CW_DO_FOLD;
   fold->score = g_strdup (score);
   fold->to = to;
   g_ptr_array_add (step->folds, fold);
+}
+
+static void
+add_fold_step (CwDesign *design, const char *id, const char *score, double to)
+{
+  CwStep *step = cw_step_new ();
+
+  step->id = g_strdup (id);
+  step->what = CW_DO_FOLD;
   g_ptr_array_add (design->steps, step);
+  add_fold (design, score, to);
 }
 
 /* A point with four creases at 0, 90, 180 + miss and 270 degrees: sectors 90, 90 + miss, 90 - miss, 90. */
@@ -128,9 +136,10 @@ fold_four (double miss_deg, const char *ways, double first_to)
   design = fixture_design (text);
   design->head->snap_ticks = 0;
   add_fold_step (design, "one", "base/a", first_to);
-  add_fold_step (design, "two", "base/b", 180);
-  add_fold_step (design, "three", "base/c", 180);
-  add_fold_step (design, "four", "base/d", 180);
+  add_fold_step (design, "all", "base/a", first_to);
+  add_fold (design, "base/b", 180);
+  add_fold (design, "base/c", 180);
+  add_fold (design, "base/d", 180);
   return cw_panel_set_new (design);
 }
 
@@ -165,6 +174,23 @@ test_not_asked (void)
   g_autoptr (CwPanelSet) set = NULL;
 
   add_fold_step (design, "lift", "base/a", 40);
+  set = cw_panel_set_new (design);
+  g_assert_cmpuint (fixture_count (set, CW_FINDING_WILL_NOT_FOLD_FLAT), ==, 0);
+}
+
+/* Two scores on one line, cut by a spine: closed together, opened by naming one of them. The other follows, so what it
+ * was at the end of an earlier step says nothing (model, "What follows"). */
+static void
+test_follower_opens (void)
+{
+  g_autoptr (CwDesign) design = fixture_design (SHEET "; score s1 toward 80,0 80,56; score s2 away 80,56 80,112;"
+                                                      "score p1 toward 0,56 80,56; score p2 toward 80,56 160,56");
+  g_autoptr (CwPanelSet) set = NULL;
+
+  add_fold_step (design, "close", "base/p1", 180);
+  add_fold_step (design, "close-too", "base/p2", 180);
+  add_fold_step (design, "open", "base/p1", 0);
+  add_fold_step (design, "half", "base/s1", 180);
   set = cw_panel_set_new (design);
   g_assert_cmpuint (fixture_count (set, CW_FINDING_WILL_NOT_FOLD_FLAT), ==, 0);
 }
@@ -222,6 +248,7 @@ main (int argc, char **argv)
     }
   g_test_add_func ("/panel/drawing-fault/points-that-fold-flat", test_flat_points);
   g_test_add_func ("/panel/drawing-fault/points-not-asked", test_not_asked);
+  g_test_add_func ("/panel/drawing-fault/points-that-follow", test_follower_opens);
   g_test_add_func ("/panel/drawing-fault/snap-and-units", test_snap_units);
   g_test_add_func ("/panel/drawing-fault/words", test_words);
   return g_test_run ();
