@@ -122,10 +122,12 @@ select_all (GSimpleAction *action, GVariant *parameter, gpointer data)
   guint n = 0;
   g_autofree CwId *ids = NULL;
 
-  if (!cw_table_make_fresh (self))
+  if (!cw_table_is_ready (self))
     return;
   if (!g_str_equal (g_action_get_name (G_ACTION (action)), "select-none"))
-    n = cw_table_get_piece (self)->marks->len;
+    n = ((CwPiece *) g_ptr_array_index (cw_document_get_design (self->document)->pieces,
+                                        cw_document_get_piece (self->document)))
+          ->marks->len;
   ids = g_new0 (CwId, n + 1);
   for (guint i = 0; i < n; i++)
     ids[i] = (CwId){ CW_ID_MARK, cw_document_get_piece (self->document), i };

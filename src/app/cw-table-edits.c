@@ -67,7 +67,7 @@ edit_marks (CwTable *self, const char *name, MarkEdit edit_mark, gconstpointer d
   guint n;
   const CwId *ids;
 
-  if (!cw_table_make_fresh (self))
+  if (self->document == NULL)
     {
       cw_edit_unref (group);
       return;
@@ -178,7 +178,7 @@ delete_marks (GSimpleAction *action, GVariant *parameter, gpointer data)
   CwEdit *group = cw_edit_new_group ();
   GError *error = NULL;
 
-  if (cw_table_make_fresh (self))
+  if (self->document != NULL)
     design = cw_design_ref (cw_document_get_design (self->document));
   for (guint i = 0; design != NULL && i < design->pieces->len && error == NULL; i++)
     {
@@ -218,7 +218,7 @@ nudge (GSimpleAction *action, GVariant *parameter, gpointer data)
   CwPoint by;
 
   g_variant_get (parameter, "(ii)", &right, &down);
-  if (!cw_table_make_fresh (self))
+  if (!cw_table_is_ready (self))
     return;
   if (gtk_widget_has_focus (self->card_item))
     {
@@ -266,7 +266,7 @@ hold (GSimpleAction *action, GVariant *parameter, gpointer data)
   const CwPanelMap *map;
   g_autofree char *name = NULL;
 
-  if (!cw_table_make_fresh (self) || !cw_table_get_panel (self, &id))
+  if (!cw_table_needs_fresh (self) || !cw_table_get_panel (self, &id))
     return;
   map = &self->analysis->panels->maps[id.piece];
   name = cw_words_panel (self->analysis->panels, id.piece, id.index);
@@ -286,7 +286,7 @@ lay_piece (GSimpleAction *action, GVariant *parameter, gpointer data)
   GError *error = NULL;
   CwEdit *edit = NULL;
 
-  if (!cw_table_make_fresh (self) || !cw_table_get_panel (self, &id))
+  if (!cw_table_needs_fresh (self) || !cw_table_get_panel (self, &id))
     return;
   if (cw_length_parse (g_variant_get_string (parameter, NULL), CW_UNIT_INCH, &rim, &error))
     edit = cw_make_add_layer (cw_document_get_design (self->document), self->analysis->panels->maps[id.piece].piece->id,
@@ -302,7 +302,7 @@ remove_piece (GSimpleAction *action, GVariant *parameter, gpointer data)
   GError *error = NULL;
   CwEdit *edit;
 
-  if (!cw_table_make_fresh (self) || !cw_table_get_panel (self, &id))
+  if (!cw_table_needs_fresh (self) || !cw_table_get_panel (self, &id))
     return;
   edit = cw_make_remove_piece (cw_document_get_design (self->document),
                                self->analysis->panels->maps[id.piece].piece->id, &error);
@@ -321,7 +321,7 @@ name_entered (GtkEntry *entry, CwTable *self)
   guint at = G_MAXUINT;
 
   gtk_popover_popdown (GTK_POPOVER (self->entry_popover));
-  if (!cw_table_make_fresh (self) || id.piece >= self->analysis->panels->n_pieces
+  if (!cw_table_needs_fresh (self) || id.piece >= self->analysis->panels->n_pieces
       || id.index >= self->analysis->panels->maps[id.piece].panels->len)
     return;
   map = &self->analysis->panels->maps[id.piece];
@@ -391,7 +391,7 @@ rename_panel (GSimpleAction *action, GVariant *parameter, gpointer data)
   CwTable *self = data;
   CwId id;
 
-  if (cw_table_make_fresh (self) && cw_table_get_panel (self, &id))
+  if (cw_table_needs_fresh (self) && cw_table_get_panel (self, &id))
     cw_table_rename_panel (self, id.piece, id.index);
 }
 

@@ -37,15 +37,11 @@ cw_table_pick (CwTable *self, double x, double y, CwId *id, gboolean *on_card)
   return cw_draw_list_pick (self->sheet_list, x, y, REACH, on_sheet, id);
 }
 
+/* What is drawn there, as a mark of the current design; NULL for what is none. */
 static const CwMark *
 mark_of (CwTable *self, CwId id)
 {
-  const CwPanelSet *set = self->analysis->panels;
-
-  if ((id.kind != CW_ID_MARK && id.kind != CW_ID_MARK_END) || id.piece >= set->n_pieces
-      || id.index >= set->maps[id.piece].piece->marks->len)
-    return NULL;
-  return g_ptr_array_index (set->maps[id.piece].piece->marks, id.index);
+  return cw_table_to_current (self, &id) ? cw_table_get_mark (self, id) : NULL;
 }
 
 gboolean
@@ -82,7 +78,7 @@ take_marks (CwTable *self, CwId stretched)
   cw_table_forget_moving (self);
   for (guint i = 0; i < n; i++)
     {
-      const CwMark *mark = mark_of (self, ids[i]);
+      const CwMark *mark = cw_table_get_mark (self, ids[i]);
 
       if (mark == NULL || ids[i].piece != piece
           || (stretched.kind == CW_ID_MARK_END && ids[i].index != stretched.index))
@@ -175,7 +171,11 @@ begin_pull (CwTable *self, CwId id)
 static void
 pull (CwTable *self)
 {
-  double fraction = cw_card_scene_pull (self->scene, &self->camera, self->pointer_x, self->pointer_y);
+  double fraction;
+
+  if (!cw_table_is_fresh (self))
+    return;
+  fraction = cw_card_scene_pull (self->scene, &self->camera, self->pointer_x, self->pointer_y);
 
   cw_table_set_tip (self, NULL);
   cw_document_set_moment (self->document, (int) self->pull_step, CLAMP (fraction, 0, 1));
@@ -188,17 +188,18 @@ begin_drag (CwTable *self, CwId id, gboolean hit)
 {
   if (self->drag_on_card)
     {
-      self->drag = hit && begin_pull (self, id) ? CW_DRAG_PULL : CW_DRAG_LOOK;
+      self->drag = hit && cw_table_is_fresh (self) && begin_pull (self, id) ? CW_DRAG_PULL : CW_DRAG_LOOK;
       self->camera_turned |= self->drag == CW_DRAG_LOOK;
       return;
     }
-  if (hit && id.kind == CW_ID_MARK_END && mark_of (self, id) != NULL)
+  hit = hit && cw_table_to_current (self, &id);
+  if (hit && id.kind == CW_ID_MARK_END && cw_table_get_mark (self, id) != NULL)
     {
       self->drag = CW_DRAG_STRETCH;
       self->stretch_vertex = id.part;
       take_marks (self, id);
     }
-  else if (hit && id.kind == CW_ID_MARK && mark_of (self, id) != NULL
+  else if (hit && id.kind == CW_ID_MARK && cw_table_get_mark (self, id) != NULL
            && id.piece == cw_document_get_piece (self->document))
     {
       self->drag = CW_DRAG_SLIDE;
@@ -239,7 +240,7 @@ drag_begin (GtkGestureDrag *gesture, double x, double y, CwTable *self)
   self->press_x = self->pointer_x = self->last_x = x;
   self->press_y = self->pointer_y = self->last_y = y;
   self->drag = CW_DRAG_NONE;
-  if (!cw_table_make_fresh (self))
+  if (!cw_table_is_ready (self))
     return;
   if (self->sheet_node == NULL)
     cw_table_draw_sheet_list (self);
@@ -340,7 +341,7 @@ pick_card_line (CwTable *self, CwId *id)
       line = (CwId){ CW_ID_MARK, line.piece,
                      cw_piece_find_mark (set->maps[line.piece].piece, g_ptr_array_index (hinge->scores, 0)) };
     }
-  if (line.kind != CW_ID_MARK || mark_of (self, line) == NULL)
+  if (line.kind != CW_ID_MARK || line.index == G_MAXUINT)
     return FALSE;
   *id = line;
   return TRUE;
@@ -354,6 +355,11 @@ click (CwTable *self)
 
   if (hit && on_card)
     pick_card_line (self, &id);
+  if (hit && !cw_table_to_current (self, &id))
+    {
+      cw_table_needs_fresh (self);
+      return;
+    }
   if (hit && id.kind == CW_ID_MARK_END)
     id = (CwId){ CW_ID_MARK, id.piece, id.index };
   if (!hit || (id.kind != CW_ID_MARK && id.kind != CW_ID_PANEL))
@@ -422,9 +428,9 @@ pressed (GtkGestureClick *gesture, int n_press, double x, double y, CwTable *sel
 
   if (button == GDK_BUTTON_SECONDARY)
     {
-      if (on_button (self, x, y) || !cw_table_make_fresh (self) || cw_table_cancel (self))
+      if (on_button (self, x, y) || !cw_table_is_ready (self) || cw_table_cancel (self))
         return;
-      if (!cw_table_pick (self, x, y, &id, &on_card))
+      if (!cw_table_pick (self, x, y, &id, &on_card) || !cw_table_to_current (self, &id))
         id = (CwId){ CW_ID_NONE };
       cw_table_popup (self, &id, x, y);
     }
@@ -510,7 +516,7 @@ tell_hover (CwTable *self)
 
       if (panel == cw_motion_get_held (self->analysis->motion))
         what = _ ("stays still");
-      else if (set->design->steps->len > 0
+      else if (cw_table_is_fresh (self) && set->design->steps->len > 0
                && cw_card_scene_find_step (self->scene, step < 0 ? 0 : (guint) step,
                                            step < 0 ? 0 : cw_document_get_fraction (self->document), panel)
                     != G_MAXUINT)
@@ -528,7 +534,7 @@ static gboolean
 hovers_sheet (CwTable *self, CwId id, gboolean on_card)
 {
   return id.kind == CW_ID_MARK || id.kind == CW_ID_MARK_END
-         || (id.kind == CW_ID_PANEL && on_card && id.piece == cw_document_get_piece (self->document));
+         || (id.kind == CW_ID_PANEL && on_card && id.piece == cw_table_get_drawn_piece (self));
 }
 
 static void

@@ -21,8 +21,13 @@ acted (CwTableItem *item, const char *what, CwTable *self)
   CwId id = cw_table_item_get_id (item);
   gboolean mine = id.kind == CW_ID_MARK || id.kind == CW_ID_PANEL;
 
-  if (!cw_table_make_fresh (self) || !mine)
+  if (!mine || !cw_table_is_ready (self))
     return;
+  if (!cw_table_to_current (self, &id))
+    {
+      cw_table_needs_fresh (self);
+      return;
+    }
   if (g_str_equal (what, "toggle"))
     {
       cw_document_toggle (self->document, id);
@@ -42,7 +47,8 @@ focused (CwTableItem *item, GParamSpec *pspec, CwTable *self)
 
   if (!gtk_widget_has_focus (GTK_WIDGET (item)) || self->document == NULL || self->rebuilding)
     return;
-  if ((id.kind == CW_ID_MARK || id.kind == CW_ID_PANEL) && !cw_table_is_selected (self, id))
+  if ((id.kind == CW_ID_MARK || id.kind == CW_ID_PANEL) && cw_table_is_ready (self) && cw_table_to_current (self, &id)
+      && !cw_table_is_selected (self, id))
     cw_document_select (self->document, &id, 1);
 }
 
@@ -109,7 +115,7 @@ cw_table_rebuild_items (CwTable *self)
   if (cw_table_is_ready (self))
     {
       const CwPanelSet *set = self->analysis->panels;
-      guint piece = cw_document_get_piece (self->document);
+      guint piece = cw_table_get_drawn_piece (self);
       CwId id = { CW_ID_MARK, piece, 0 };
 
       for (id.index = 0; id.index < set->maps[piece].piece->marks->len; id.index++)
@@ -195,8 +201,7 @@ cw_table_place_items (CwTable *self)
       GtkWidget *item = g_ptr_array_index (self->items, i);
       CwId id = cw_table_item_get_id (CW_TABLE_ITEM (item));
 
-      if (id.piece != cw_document_get_piece (self->document)
-          || (id.kind == CW_ID_MARK && id.index >= map->piece->marks->len))
+      if (id.piece != cw_table_get_drawn_piece (self) || (id.kind == CW_ID_MARK && id.index >= map->piece->marks->len))
         {
           if (!cw_draw_list_get_box (self->card_list, id, box)
               && !cw_draw_list_get_box (self->card_list, (CwId){ id.kind, id.piece, id.index, CW_FACE_BACK }, box))

@@ -125,7 +125,7 @@ cw_table_popup_selected (CwTable *self)
   double box[4]
     = { self->sheet_area.x + 40, self->sheet_area.y + 40, self->sheet_area.x + 40, self->sheet_area.y + 40 };
 
-  if (!cw_table_make_fresh (self))
+  if (!cw_table_is_ready (self))
     return;
   ids = cw_document_get_selection (self->document, &n);
   if (n > 0 && ids[0].piece == cw_document_get_piece (self->document))

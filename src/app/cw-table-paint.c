@@ -92,7 +92,22 @@ cw_table_draw_sheet_list (CwTable *self)
   look.selected = cw_document_get_selection (self->document, &look.n_selected);
   if (self->drag == CW_DRAG_SLIDE || self->drag == CW_DRAG_STRETCH)
     look.measures = look.handles = FALSE;
-  cw_draw_sheet (self->sheet_list, self->analysis, cw_document_get_piece (self->document), &self->view, &look);
+  cw_draw_sheet (self->sheet_list, self->analysis, cw_table_get_drawn_piece (self), &self->view, &look);
+}
+
+/* The step looked at, as it stands in the analysis that is drawn; G_MAXUINT before the first or where it is not there.
+ */
+static guint
+drawn_step (CwTable *self)
+{
+  CwDesign *now = cw_document_get_design (self->document);
+  int step = cw_document_get_step (self->document);
+
+  if (step < 0 || (guint) step >= now->steps->len)
+    return G_MAXUINT;
+  if (self->analysis->design == now)
+    return (guint) step;
+  return cw_design_find_step (self->analysis->design, ((CwStep *) g_ptr_array_index (now->steps, step))->id);
 }
 
 void
@@ -100,12 +115,11 @@ cw_table_draw_card_list (CwTable *self)
 {
   CwCardLook look
     = { .lit_panel = cw_table_get_lit_panel (self), .hinge_at = G_MAXUINT, .shadow = TRUE, .labels = TRUE };
-  int step = cw_document_get_step (self->document);
 
   cw_draw_list_clear (self->card_list);
   look.selected = cw_document_get_selection (self->document, &look.n_selected);
-  cw_draw_card (self->card_list, self->scene, step < 0 ? G_MAXUINT : (guint) step,
-                cw_document_get_fraction (self->document), &self->camera, &look);
+  cw_draw_card (self->card_list, self->scene, drawn_step (self), cw_document_get_fraction (self->document),
+                &self->camera, &look);
 }
 
 /* Takes the picture out towards the card's side, so that a large sheet ends softly and not at a line. */

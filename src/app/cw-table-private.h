@@ -100,8 +100,12 @@ struct _CwTable
 };
 
 /* cw-table.c */
-gboolean cw_table_is_ready (CwTable *self);   /* there is something on the table */
-gboolean cw_table_make_fresh (CwTable *self); /* the analysis drawn is of the current design, waiting if need be */
+gboolean cw_table_is_ready (CwTable *self); /* there is something on the table */
+guint cw_table_get_drawn_piece (CwTable *self);
+gboolean cw_table_is_fresh (CwTable *self); /* what is drawn is the current design */
+gboolean cw_table_needs_fresh (CwTable *self);
+gboolean cw_table_to_current (CwTable *self, CwId *id);
+const CwMark *cw_table_get_mark (CwTable *self, CwId id);
 const CwPiece *cw_table_get_piece (CwTable *self);
 const CwPanelMap *cw_table_get_map (CwTable *self);
 guint cw_table_get_lit_panel (CwTable *self); /* through the design */
