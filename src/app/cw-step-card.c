@@ -154,6 +154,18 @@ released (GtkGestureClick *click, int n_press, double x, double y, CwStepCard *s
     g_signal_emit (self, signals[PICKED], 0);
 }
 
+/* The whole title, only where the card has no room for it. */
+static gboolean
+tell_title (GtkWidget *widget, int x, int y, gboolean keyboard, GtkTooltip *tooltip, gpointer data)
+{
+  GtkLabel *title = GTK_LABEL (CW_STEP_CARD (widget)->title);
+
+  if (!pango_layout_is_ellipsized (gtk_label_get_layout (title)))
+    return FALSE;
+  gtk_tooltip_set_text (tooltip, gtk_label_get_text (title));
+  return TRUE;
+}
+
 static GdkContentProvider *
 lift (GtkDragSource *source, double x, double y, CwStepCard *self)
 {
@@ -223,7 +235,6 @@ cw_step_card_set_words (CwStepCard *self, const char *number, const char *title,
   gtk_label_set_text (GTK_LABEL (self->number), number);
   gtk_widget_set_visible (self->number, *number != '\0');
   gtk_label_set_text (GTK_LABEL (self->title), title);
-  gtk_widget_set_tooltip_text (GTK_WIDGET (self), title);
   /* Translators: a step by its number and title, such as "Step 3: Fold spine toward you". */
   name = *number != '\0' ? g_strdup_printf (_ ("Step %s: %s"), number, title) : g_strdup (title);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, name,
@@ -351,6 +362,8 @@ cw_step_card_init (CwStepCard *self)
   gtk_widget_set_parent (self->picture, widget);
   gtk_widget_set_parent (words, widget);
 
+  gtk_widget_set_has_tooltip (widget, TRUE);
+  g_signal_connect (self, "query-tooltip", G_CALLBACK (tell_title), NULL);
   gtk_gesture_single_set_button (GTK_GESTURE_SINGLE (click), 0);
   g_signal_connect (click, "pressed", G_CALLBACK (pressed), self);
   g_signal_connect (click, "released", G_CALLBACK (released), self);
