@@ -119,7 +119,9 @@ tell_line (CwTable *self)
   else
     measure = cw_words_line (&self->view, cw_table_get_map (self), self->points[self->n_points - 1], self->aim.at,
                              cw_table_get_unit (self));
-  if (word != NULL && straight != NULL)
+  if (self->n_points == 0 && cw_table_get_piece (self)->marks->len == 0)
+    cw_table_set_tip (self, g_strdup_printf ("%s\n%s", measure, _ ("Press here and pull to the other end.")));
+  else if (word != NULL && straight != NULL)
     cw_table_set_tip (self, g_strdup_printf ("%s\n%s · %s", measure, straight, word));
   else if (word != NULL || straight != NULL)
     cw_table_set_tip (self, g_strdup_printf ("%s\n%s", measure, word ? word : straight));
