@@ -4,6 +4,8 @@
  */
 #pragma once
 
+#include <gio/gio.h>
+
 #include "contact/cw-flat-state.h"
 
 G_BEGIN_DECLS
@@ -23,11 +25,12 @@ typedef struct
   CwVec3 at;              /* ticks, held panel's space */
 } CwCollision;
 
-/* First collision of every pair of panels in every step, in step, fraction, panel order.
- * Returns: (transfer full) GArray of CwCollision. */
-GArray *cw_collisions_find (CwMotion *motion, const CwFlatStates *states);
-/* One finding a step: the first collision named, the other pairs listed. Returns: (transfer full) GPtrArray of
+/* First collision of every pair of panels in every step, in step, fraction, panel order. `states` may be NULL. May be
+ * cancelled between units of work: then what was found so far.
+ * Returns: (transfer full): GArray of CwCollision. */
+GArray *cw_collisions_find (CwMotion *motion, const CwFlatStates *states, GCancellable *cancellable);
+/* One finding a step: the first collision named, the other pairs listed. Returns: (transfer full): GPtrArray of
  * CwFinding. */
-GPtrArray *cw_collisions_tell (CwMotion *motion, GArray *collisions);
+GPtrArray *cw_collisions_tell (CwMotion *motion, const GArray *collisions);
 
 G_END_DECLS

@@ -132,6 +132,42 @@
  * rounding of poses. */
 #define CW_TOL_MOVES_TICKS 0.5
 
+/* --- Collisions (contact/cw-collision*). --- */
+
+/* Sheets are shrunk by this before they are tried against one another, the smaller one by twice as much, in ticks: 0.1
+ * mm, under the thickness of any card, far over the rounding of arcs (CW_TOL_ARC_TICKS) and of slanted edges. */
+#define CW_COLLISION_HAIR_TICKS 32
+/* Nearer to a plane than this a point is on neither side of it, in ticks: twice what rounding to ticks moves a loop
+ * (CW_TOL_EXACT_TICKS). */
+#define CW_COLLISION_BAND_TICKS 4.0
+/* What gives lies off by up to the misfit on either sheet: hair and band grow by this many times as much. */
+#define CW_COLLISION_GIVE_SHARE 2.0
+/* Between two looks a hinge turns at most this, and a panel at most this in space, radians: five and six degrees, over
+ * which a distance strays from a straight line by a two-hundredth of the arm and a second difference tells it. */
+#define CW_COLLISION_TURN 0.0873
+#define CW_COLLISION_PANEL_TURN 0.1048
+/* The last and first degree of a step, radians; found by halving at most so often. */
+#define CW_COLLISION_LATE_TURN 0.0175
+#define CW_COLLISION_HALVINGS 24
+/* No span is halved below this, as a share of the step: a millionth, as far as motions are followed
+ * (CW_FOLLOW_LEAST). */
+#define CW_COLLISION_LEAST_SPAN 1e-6
+/* Edges more nearly parallel than this sine meet nowhere in particular: their corners tell. No unit. */
+#define CW_COLLISION_LEAST_SINE 0.02
+/* Sheets within this of parallel when they meet pass through one another face to face: cosine of two degrees. */
+#define CW_COLLISION_FACE_COS 0.99939
+/* The moment of a crossing is found to this, in ticks off the plane, in at most so many evaluations. */
+#define CW_COLLISION_ROOT_TICKS 1e-7
+#define CW_COLLISION_ROOT_TRIES 60
+/* Two panels stand still to one another below this change of a placement's numbers (share, and ticks). */
+#define CW_COLLISION_STILL 1e-9
+#define CW_COLLISION_STILL_TICKS 1e-4
+
+/* What a step lays down is lifted by this many dead bands to see its side. */
+#define CW_COLLISION_LIFT_BANDS 10
+
+/* --- End of collisions. --- */
+
 /* Two placements count as one below this, in ticks, where no give is allowed: the rounding of two marks to ticks. */
 #define CW_TOL_EXACT_TICKS 2.0
 

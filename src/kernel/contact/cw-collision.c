@@ -1,0 +1,288 @@
+/* cw-collision.c: goes through all steps and all pairs of panels that come near one another, and keeps what is needed
+ * to tell on which side panels that begin a step face to face had been.
+ *
+ * What may meet is asked of a tree (cw-collision-near.c) span by span; what does, of cw-collision-pair.c. In the first
+ * and last degree of a step everything that folds flat meets everything; only pairs near one another just inside are
+ * looked at there, since a pair that a degree brings together from farther off than the size of its panels would need
+ * dozens of folds between them.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "contact/cw-collision-private.h"
+
+#include "geometry/cw-tolerance.h"
+
+/* A pair that may meet in a span. */
+typedef struct
+{
+  guint a, b, span;
+} Near;
+
+/* What a step gone through tells about sides. */
+typedef struct
+{
+  CwPose *late;   /* NULL: nothing moved. Else just before the end; of a step that sticks: what it lays down, lifted */
+  gboolean stuck; /* the step laid something on something */
+  guint host;
+  gboolean tucked;
+} Passed;
+
+typedef struct
+{
+  CwMotion *motion;
+  const CwFlatStates *states; /* nullable */
+  const CwPanelSet *set;
+  guint n_panels;
+  CwCollisionSheet **sheets[2]; /* n_panels: less one hair, and less two; made when first asked for */
+  gint32 hair;
+  double band;
+  GArray *passed; /* of Passed, one per step gone through */
+} Search;
+
+/* What hangs together within a step is what did at the end of the one before (cw_motion_get_group()). */
+static guint
+within (guint step)
+{
+  return step > 0 ? step - 1 : G_MAXUINT;
+}
+
+static int
+compare_near (gconstpointer a, gconstpointer b)
+{
+  const Near *x = a, *y = b;
+
+  if (x->a != y->a)
+    return x->a < y->a ? -1 : 1;
+  if (x->b != y->b)
+    return x->b < y->b ? -1 : 1;
+  return x->span < y->span ? -1 : x->span > y->span;
+}
+
+static int
+compare_collisions (gconstpointer a, gconstpointer b)
+{
+  const CwCollision *x = a, *y = b;
+
+  if (x->step != y->step)
+    return x->step < y->step ? -1 : 1;
+  if (x->fraction < y->fraction || x->fraction > y->fraction)
+    return x->fraction < y->fraction ? -1 : 1;
+  if (x->panel_a != y->panel_a)
+    return x->panel_a < y->panel_a ? -1 : 1;
+  return x->panel_b < y->panel_b ? -1 : x->panel_b > y->panel_b;
+}
+
+static const CwCollisionSheet *
+get_sheet (Search *search, guint panel, guint hairs)
+{
+  CwCollisionSheet **sheet = &search->sheets[hairs - 1][panel];
+
+  if (*sheet == NULL)
+    *sheet = cw_collision_sheet_new (search->set, panel, (gint32) hairs * search->hair);
+  return *sheet;
+}
+
+/* A moment that tells on which side the pair's panels are: just before the end of the last step in which they moved to
+ * one another, or the sticking that brought them together. NULL if there is none. */
+static const CwPose *
+find_before (const Search *search, const CwPose *start, guint a, guint b)
+{
+  for (guint step = search->passed->len; step-- > 0;)
+    {
+      const Passed *passed = &g_array_index (search->passed, Passed, step);
+
+      if (cw_motion_get_group (search->motion, within (step), a)
+          != cw_motion_get_group (search->motion, within (step), b))
+        /* A tucked piece lies right against its host, under what else lies there. */
+        return passed->stuck && (!passed->tucked || a == passed->host || b == passed->host) ? passed->late : NULL;
+      if (passed->late != NULL && !passed->stuck && cw_pair_moved (passed->late, start, a, b))
+        return passed->late;
+    }
+  return NULL;
+}
+
+/* What a step lays down, lifted off the face it is laid on. */
+static void
+lift_laid (Search *search, CwMotionWork *work, guint step, Passed *passed)
+{
+  const CwStep *s = g_ptr_array_index (search->set->design->steps, step);
+  guint piece = s->piece ? cw_design_find_piece (search->set->design, s->piece) : G_MAXUINT, group, local;
+  guint on = s->has_on && s->on.piece ? cw_design_find_piece (search->set->design, s->on.piece) : G_MAXUINT;
+  const CwPanelMap *map;
+  CwVec3 lift;
+
+  if (s->what != CW_DO_STICK || piece == G_MAXUINT || on == G_MAXUINT)
+    return;
+  map = &search->set->maps[on];
+  local = s->on.has_panel ? cw_panel_map_find (map, cw_place_get_point (&s->on.panel)) : cw_panel_map_find_hold (map);
+  if (local >= map->panels->len || search->set->maps[piece].panels->len == 0)
+    return;
+  passed->host = search->set->first_panel[on] + local;
+  passed->stuck = TRUE;
+  passed->tucked = s->tucked;
+  passed->late = cw_pose_new (search->motion);
+  cw_motion_get_pose (search->motion, work, step, 1, passed->late);
+  lift = cw_vec3 (0, 0, (s->on_face == CW_FACE_FRONT ? -1 : 1) * CW_COLLISION_LIFT_BANDS * search->band);
+  lift = cw_rigid_turn (&passed->late->places[passed->host], lift);
+  group = cw_motion_get_group (search->motion, within (step), search->set->first_panel[piece]);
+  for (guint i = 0; i < search->n_panels; i++)
+    if (cw_motion_get_group (search->motion, within (step), i) == group)
+      passed->late->places[i].t = cw_vec3_add (passed->late->places[i].t, lift);
+}
+
+/* All pairs that may meet in each span. */
+static GArray *
+list_near (Search *search, const CwLooks *looks, CwNearTree *tree, GCancellable *cancellable)
+{
+  GArray *all = g_array_new (FALSE, FALSE, sizeof (Near));
+  g_autoptr (GArray) pairs = g_array_new (FALSE, FALSE, sizeof (CwNearPair));
+
+  for (guint i = looks->n_early; i < looks->n_late_first && !g_cancellable_is_cancelled (cancellable); i++)
+    {
+      guint first = i == looks->n_early ? 0 : i, end = i + 1 == looks->n_late_first ? looks->spans->len : i + 1;
+
+      g_array_set_size (pairs, 0);
+      cw_near_tree_find (tree, g_ptr_array_index (looks->spans, i), search->band, pairs);
+      for (guint k = 0; k < pairs->len; k++)
+        {
+          const CwNearPair *pair = &g_array_index (pairs, CwNearPair, k);
+
+          if (cw_motion_get_group (search->motion, within (looks->step), pair->a)
+                != cw_motion_get_group (search->motion, within (looks->step), pair->b)
+              || cw_motion_get_body (search->motion, within (looks->step), pair->a)
+                   == cw_motion_get_body (search->motion, within (looks->step), pair->b))
+            continue;
+          for (guint span = first; span < end; span++)
+            {
+              Near near = { pair->a, pair->b, span };
+
+              g_array_append_val (all, near);
+            }
+        }
+    }
+  g_array_sort (all, compare_near);
+  return all;
+}
+
+/* The pair's stretch of `all` from `i`. Returns where the next pair begins. */
+static guint
+follow_pair (Search *search, CwLooks *looks, CwPairWork *work, const GArray *all, guint i, GArray *collisions)
+{
+  const Near *first = &g_array_index (all, Near, i);
+  const CwPose *start = ((CwSpan *) g_ptr_array_index (looks->spans, 0))->pose[0];
+  gint64 area_a = cw_panel_set_get_panel (search->set, first->a)->area2;
+  gint64 area_b = cw_panel_set_get_panel (search->set, first->b)->area2;
+  /* Different hairs, so that edges of like panels do not fall together when they meet. */
+  guint hairs_a = area_a <= area_b ? 2 : 1;
+  CwPairAsk ask = { looks,
+                    first->a,
+                    first->b,
+                    get_sheet (search, first->a, hairs_a),
+                    get_sheet (search, first->b, 3 - hairs_a),
+                    first->span == 0 ? find_before (search, start, first->a, first->b) : NULL,
+                    { 0, 0 },
+                    search->band };
+  gboolean done = ask.sheet_a->n_corners == 0 || ask.sheet_b->n_corners == 0;
+  guint expected = 0;
+
+  if (search->states != NULL && first->span == 0)
+    {
+      ask.front_side[0] = cw_flat_states_side (search->states, within (looks->step), first->a, first->b);
+      ask.front_side[1] = cw_flat_states_side (search->states, within (looks->step), first->b, first->a);
+    }
+  cw_pair_begin (work, &ask);
+  for (; i < all->len; i++)
+    {
+      const Near *near = &g_array_index (all, Near, i);
+      CwCollision collision;
+
+      if (near->a != first->a || near->b != first->b)
+        break;
+      if (done)
+        continue;
+      done = cw_pair_follow (work, g_ptr_array_index (looks->spans, near->span), near->span != expected, &collision);
+      if (done)
+        g_array_append_val (collisions, collision);
+      expected = near->span + 1;
+    }
+  return i;
+}
+
+static void
+search_step (Search *search, CwMotionWork *work, CwNearTree *tree, guint step, GArray *collisions,
+             GCancellable *cancellable)
+{
+  g_autoptr (CwLooks) looks = cw_looks_new (search->motion, work, step);
+  Passed passed = { 0 };
+
+  if (looks->moves)
+    {
+      g_autoptr (CwPairWork) pair_work = cw_pair_work_new ();
+      g_autoptr (GArray) all = list_near (search, looks, tree, cancellable);
+
+      for (guint i = 0; i < all->len && !g_cancellable_is_cancelled (cancellable);)
+        i = follow_pair (search, looks, pair_work, all, i, collisions);
+    }
+  if (looks->moves)
+    passed.late = cw_pose_copy (cw_looks_get_late (looks));
+  else
+    lift_laid (search, work, step, &passed);
+  g_array_append_val (search->passed, passed);
+}
+
+static void
+clear_passed (gpointer passed)
+{
+  cw_pose_free (((Passed *) passed)->late);
+}
+
+/**
+ * cw_collisions_find:
+ * @motion: a motion
+ * @states: (nullable): the flat states of @motion
+ * @cancellable: (nullable): may stop the search between two pairs
+ *
+ * A collision does not stop the motion: later steps go on from where this one ends.
+ *
+ * Returns: (transfer full) (element-type CwCollision): the first collision of every pair of panels in every step, in
+ * the order of steps, fractions and panels
+ */
+GArray *
+cw_collisions_find (CwMotion *motion, const CwFlatStates *states, GCancellable *cancellable)
+{
+  GArray *collisions = g_array_new (FALSE, FALSE, sizeof (CwCollision));
+  Search search = { .motion = motion, .states = states };
+  double misfit = 0;
+
+  g_return_val_if_fail (motion != NULL, collisions);
+
+  search.set = cw_motion_get_set (motion);
+  search.n_panels = cw_panel_set_n_panels (search.set);
+  if (search.n_panels < 2)
+    return collisions;
+  for (guint i = 0; i < cw_motion_get_n_steps (motion); i++)
+    misfit = MAX (misfit, cw_motion_get_state (motion, i)->misfit_ticks);
+  search.hair = CW_COLLISION_HAIR_TICKS + (gint32) ceil (CW_COLLISION_GIVE_SHARE * misfit);
+  search.band = CW_COLLISION_BAND_TICKS + CW_COLLISION_GIVE_SHARE * misfit;
+  search.passed = g_array_new (FALSE, FALSE, sizeof (Passed));
+  g_array_set_clear_func (search.passed, clear_passed);
+  for (guint h = 0; h < 2; h++)
+    search.sheets[h] = g_new0 (CwCollisionSheet *, search.n_panels);
+  {
+    g_autoptr (CwMotionWork) work = cw_motion_work_new (motion);
+    g_autoptr (CwNearTree) tree = cw_near_tree_new (search.set);
+
+    for (guint i = 0; i < cw_motion_get_n_steps (motion) && !g_cancellable_is_cancelled (cancellable); i++)
+      search_step (&search, work, tree, i, collisions, cancellable);
+  }
+  g_array_sort (collisions, compare_collisions);
+
+  for (guint h = 0; h < 2; h++)
+    {
+      for (guint i = 0; i < search.n_panels; i++)
+        cw_collision_sheet_free (search.sheets[h][i]);
+      g_free (search.sheets[h]);
+    }
+  g_array_unref (search.passed);
+  return collisions;
+}
