@@ -131,14 +131,16 @@ cw_make_add_marks (const CwDesign *design, const char *piece_id, GPtrArray *mark
     if (((CwMark *) taken->pdata[i])->kind == CW_MARK_SCORE)
       cw_make_guess_way (piece, taken->pdata[i]);
 
+  g_autoptr (GPtrArray) split = cw_make_split_crossing (piece, old->marks->len);
   g_autoptr (CwMakeGraph) before = cw_make_graph_new (design, piece_id);
   CwMakeWork work = cw_make_work_begin (design);
-  for (guint i = 0; i < taken->len; i++)
-    cw_make_work_do (&work, cw_edit_new_insert (work.design, CW_LIST_MARKS, piece_id, old->marks->len + i,
-                                                cw_mark_ref (taken->pdata[i])));
+  for (guint i = old->marks->len; i < piece->marks->len; i++)
+    cw_make_work_do (&work, cw_edit_new_insert (work.design, CW_LIST_MARKS, piece_id, i,
+                                                cw_mark_ref (piece->marks->pdata[i])));
   if (guess_ways)
     guess_idle (&work, piece_id, before);
   cw_make_lift_spines (&work, piece_id, old);
+  cw_make_fold_again (&work, piece_id, split);
   cw_make_settle (&work, piece_id, before);
   cw_make_hold_anew (&work, piece_id, before);
   return finish (&work, error);

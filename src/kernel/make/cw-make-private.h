@@ -55,6 +55,8 @@ char *cw_make_dup_mark_id (const CwPiece *piece, CwMarkKind kind);
 
 /* Rules applied once the marks are there */
 void cw_make_guess_way (const CwPiece *piece, CwMark *mark);
+GPtrArray *cw_make_split_crossing (CwPiece *piece, guint first_new);
+void cw_make_fold_again (CwMakeWork *work, const char *piece_id, const GPtrArray *ids);
 void cw_make_settle (CwMakeWork *work, const char *piece_id, const CwMakeGraph *before);
 void cw_make_lift_spines (CwMakeWork *work, const char *piece_id, const CwPiece *before);
 void cw_make_follow (CwMakeWork *work, const char *piece_id, const CwMakeGraph *before);

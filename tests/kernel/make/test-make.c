@@ -289,6 +289,37 @@ test_z (void)
   assert_plays (accordion, 3, 5);
 }
 
+/* Folded in half, then folded again: at the crossing three creases fold one way and one the other (Maekawa-Justin). The
+ * first fold is made once and stays, the second closes and opens the card. */
+static void
+test_fold_again (void)
+{
+  static const char *const quarter[] = { "score 4 1/4", "score 2 3/4 along", NULL };
+  static const char *const tent_first[] = { "score 2 3/4 along", "score 4 1/4", NULL };
+  static const char *const thirds[] = { "score 3, 6", "score 2 along", NULL };
+  static const char *const way_said[] = { "score 4 1/4", "score 2 3/4 along away", NULL };
+
+  g_autoptr (CwDesign) design = draw_card (8.5, 5.5, quarter);
+  assert_steps (design, "fold-s1(s1 180) close(s2 180, s3 180) open(s2 0, s3 0)");
+  assert_way (design, "s1", CW_FOLD_TOWARD);
+  assert_way (design, "s2", CW_FOLD_AWAY);
+  assert_way (design, "s3", CW_FOLD_TOWARD);
+  assert_plays (design, 4.25, 2.75);
+
+  g_autoptr (CwDesign) other = draw_card (8.5, 5.5, tent_first);
+  assert_steps (other, "fold-s1(s1 180) close(s2 180, s3 180) open(s2 0, s3 0)");
+  assert_plays (other, 4.25, 2.75);
+
+  g_autoptr (CwDesign) three = draw_card (9, 4, thirds);
+  assert_steps (three, "fold-s1(s1 180, s2 180) close(s3 180, s4 180, s5 180) open(s3 0, s4 0, s5 0)");
+  assert_plays (three, 3, 2);
+
+  g_autoptr (CwDesign) said = draw_card (8.5, 5.5, way_said);
+  assert_way (said, "s2", CW_FOLD_TOWARD);
+  assert_way (said, "s3", CW_FOLD_AWAY);
+  assert_plays (said, 4.25, 2.75);
+}
+
 static void
 test_corner (void)
 {
@@ -763,6 +794,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/make/make/tent", test_tent);
   g_test_add_func ("/make/make/gate", test_gate);
   g_test_add_func ("/make/make/z-and-accordion", test_z);
+  g_test_add_func ("/make/make/folded-in-half-and-again", test_fold_again);
   g_test_add_func ("/make/make/corner-that-flips", test_corner);
   g_test_add_func ("/make/make/step-across-the-spine", test_step);
   g_test_add_func ("/make/make/step-drawn-in-any-order", test_step_any_order);
