@@ -77,8 +77,8 @@ same_fault (const CwFinding *a, const CwFinding *b)
 {
   gboolean same_step = a->step == NULL ? b->step == NULL : b->step != NULL && g_str_equal (a->step, b->step);
 
-  if (a->code != b->code || a->severity != b->severity || a->words != b->words
-      || (a->step == NULL) != (b->step == NULL))
+  if (a->code != b->code || a->has_would_be != b->has_would_be || a->would_be != b->would_be
+      || a->severity != b->severity || a->words != b->words || (a->step == NULL) != (b->step == NULL))
     return FALSE;
   if (same_step && (a->has_at != b->has_at || cw_vec3_length (cw_vec3_sub (a->at, b->at)) >= 1))
     return FALSE;
@@ -141,6 +141,8 @@ copy_finding (const CwFinding *old)
   finding->amount_unit = old->amount_unit;
   finding->amount = old->amount;
   finding->known = old->known;
+  finding->has_would_be = old->has_would_be;
+  finding->would_be = old->would_be;
   finding->words = old->words;
   finding->remedy = old->remedy;
   for (guint i = 0; i < old->args->len; i++)
@@ -239,6 +241,7 @@ sort_findings (const CwAnalysis *analysis)
   rank (ranked, analysis->design, analysis->panels->findings);
   drop_unasked (analysis, ranked);
   rank (ranked, analysis->design, cw_motion_get_findings (analysis->motion));
+  rank (ranked, analysis->design, cw_flat_states_get_findings (analysis->states));
   rank (ranked, analysis->design, cw_flat_states_get_findings (analysis->flat_states));
   g_array_sort (ranked, compare_ranked);
 
@@ -276,6 +279,7 @@ cw_analysis_new (CwDesign *design)
   analysis->design = cw_design_ref (design);
   analysis->panels = cw_panel_set_new (design);
   analysis->motion = cw_motion_new (analysis->panels, NULL, 0);
+  analysis->states = cw_flat_states_new (analysis->motion);
   analysis->flat_states = cw_flat_states_new (analysis->motion);
   analysis->findings = sort_findings (analysis);
   return analysis;
@@ -300,6 +304,7 @@ analysis_clear (gpointer data)
 
   g_ptr_array_unref (analysis->findings);
   cw_flat_states_unref (analysis->flat_states);
+  cw_flat_states_unref (analysis->states);
   cw_motion_unref (analysis->motion);
   cw_panel_set_unref (analysis->panels);
   cw_design_unref (analysis->design);

@@ -11,6 +11,7 @@
 #include "check/cw-report.h"
 
 #include "design/cw-json.h"
+#include "sight/cw-sight.h"
 #include "units/cw-about.h"
 
 /* Numbers of the report are rounded to this many parts of one (tool page, "report JSON"). */
@@ -259,6 +260,39 @@ fill_cells (JsonObject *state, const CwPanelSet *set, const CwFlatState *flat)
                                 new_pair (inches (flat->thickest.x), inches (flat->thickest.y)));
 }
 
+/* What is seen of each face from one side of a flat state. */
+static JsonArray *
+new_sight (const CwPanelSet *set, const CwFlatState *state, CwFace from)
+{
+  g_autoptr (GArray) seen = cw_sight_flat (state, from);
+  JsonArray *list = json_array_sized_new (seen->len);
+
+  for (guint i = 0; i < seen->len; i++)
+    {
+      const CwSeen *face = &g_array_index (seen, CwSeen, i);
+      JsonObject *entry = json_object_new ();
+      guint piece, panel;
+
+      cw_panel_set_locate (set, face->panel, &piece, &panel);
+      json_object_set_string_member (entry, "piece", set->maps[piece].piece->id);
+      json_object_set_int_member (entry, "panel", panel);
+      json_object_set_string_member (entry, "face", cw_face_get_key (face->face));
+      json_object_set_double_member (entry, "area_sq_in", square_inches ((double) face->area2 / 2));
+      json_array_add_object_element (list, entry);
+    }
+  return list;
+}
+
+static void
+fill_sight (JsonObject *state, const CwPanelSet *set, const CwFlatState *flat)
+{
+  JsonObject *sight = json_object_new ();
+
+  json_object_set_array_member (sight, "front", new_sight (set, flat, CW_FACE_FRONT));
+  json_object_set_array_member (sight, "back", new_sight (set, flat, CW_FACE_BACK));
+  json_object_set_object_member (state, "sight", sight);
+}
+
 static JsonArray *
 new_states (const CwAnalysis *analysis)
 {
@@ -283,6 +317,8 @@ new_states (const CwAnalysis *analysis)
       json_object_set_int_member (state, "freedom_first_order", end->freedom_first_order);
       cw_motion_get_pose (analysis->motion, work, i, 1, pose);
       fill_pose (state, analysis->panels, pose, end->flat);
+      if (end->flat)
+        fill_sight (state, analysis->panels, cw_flat_states_get (analysis->states, i));
       if (end->flat)
         fill_cells (state, analysis->panels, cw_flat_states_get (analysis->flat_states, i));
       json_array_add_object_element (states, state);
@@ -388,6 +424,8 @@ new_finding (const CwFinding *finding, CwUnit unit)
     }
   if (finding->amount_unit != CW_AMOUNT_NONE)
     json_object_set_object_member (entry, "amount", new_amount (finding, unit));
+  if (finding->has_would_be)
+    json_object_set_string_member (entry, "would_be", cw_finding_code_get_key (finding->would_be));
   json_object_set_string_member (entry, "known", known_key (finding->known));
   json_object_set_string_member (entry, "text", text);
   if (remedy)

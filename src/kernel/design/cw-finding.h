@@ -103,10 +103,12 @@ typedef struct
   CwAmountUnit amount_unit;
   double amount;
   CwKnown known;
-  const char *words;  /* msgid with {0}...; static */
-  const char *remedy; /* msgid with {0}...; static; NULL if none is known */
-  GPtrArray *args;    /* of strings: measures, names, numbers, already text */
-  GPtrArray *steps;   /* of ids of all steps in which it appears; empty = just `step` */
+  gboolean has_would_be;  /* tight-margin */
+  CwFindingCode would_be; /* what it would be if a hand misses */
+  const char *words;      /* msgid with {0}...; static */
+  const char *remedy;     /* msgid with {0}...; static; NULL if none is known */
+  GPtrArray *args;        /* of strings: measures, names, numbers, already text */
+  GPtrArray *steps;       /* of ids of all steps in which it appears; empty = just `step` */
 } CwFinding;
 
 CwFinding *cw_finding_new (CwFindingCode code);

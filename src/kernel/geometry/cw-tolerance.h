@@ -241,3 +241,17 @@
 /* Orders are searched among at most this many panels, and with at most this many choices: under a second. */
 #define CW_STACK_SEARCH_MEMBERS 128
 #define CW_STACK_SEARCH_TRIES 20000
+
+/* --- What shows (sight/). --- */
+
+/* A panel seen at an angle whose sine is under this is seen from its edge and has no picture: 60 inches of it would
+ * cover half a tick. No unit. */
+#define CW_TOL_EDGE_ON 1e-6
+
+/* Panels nearer than this in depth at one point of the picture lie in one plane there, in ticks, and the order of
+ * layers decides if it is known: the tolerance of planes (CW_TOL_FLAT_TICKS) for either of them. */
+#define CW_TOL_SAME_DEPTH_TICKS 2.0
+
+/* What is narrower than this counts as hidden, in ticks: 0.05 mm, over the rounding of slanted folds and flattened arcs
+ * (CW_TOL_CELL_TICKS, CW_TOL_ARC_TICKS), under what an eye sees at reading distance. */
+#define CW_TOL_SHOWS_TICKS 16

@@ -19,6 +19,11 @@ typedef struct
 /* What shows in a flat rest state. from FRONT: a viewer at -z, BACK: at +z. Returns: (transfer full) GArray of CwSeen.
  */
 GArray *cw_sight_flat (const CwFlatState *state, CwFace from);
+/* The same at any moment and from anywhere: areas as projected along the direction in which the eye looks; (0, 0, 1) is
+ * the viewer at -z. states may be NULL: they decide between panels in one plane. step G_MAXUINT: before the first.
+ * Returns: (transfer full) GArray of CwSeen. */
+GArray *cw_sight_from (const CwMotion *motion, const CwFlatStates *states, guint step, const CwPose *pose,
+                       CwVec3 direction);
 /* Findings of all wants and art over all labelled states. Returns: (transfer full) GPtrArray of CwFinding. */
 GPtrArray *cw_sight_tell (CwMotion *motion, const CwFlatStates *states);
 
