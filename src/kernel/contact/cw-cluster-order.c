@@ -380,6 +380,21 @@ order_cluster (CwCluster *cluster, const CwClusters *now, const Telling *telling
   g_array_set_size (cluster->open, kept);
 }
 
+/* Looks for an order of what the motion leaves open, and whether paper can lie as it says. */
+static void
+settle_cluster (CwCluster *cluster)
+{
+  if (cluster->open->len > 0)
+    {
+      CwStackAnswer answer = cw_stack_search (cluster->pile, cluster->open, 2, CW_STACK_SEARCH_TRIES);
+
+      if (answer.n_found == 1 && !answer.gave_up)
+        g_array_set_size (cluster->open, 0);
+      cluster->gave_up = answer.n_found == 0 && answer.gave_up;
+    }
+  cluster->verdict = cw_stack_check (cluster->pile);
+}
+
 /* The panel a stick step lays, and the one it lays it on. */
 static void
 read_stick (Telling *telling, const CwMotion *motion, guint step)
@@ -438,7 +453,8 @@ lay_there (const CwClusters *now, const Telling *telling)
  * @step: index of the step
  * @end: the pose at its end
  *
- * Puts the members of every cell of @now in order. Pairs whose order the motion leaves open are listed.
+ * Puts the members of every cell of @now in order. What the motion leaves open is
+ * looked for by search; pairs that stay open are listed.
  */
 void
 cw_clusters_order (CwClusters *now, const CwClusters *before, const CwMotion *motion, CwMotionWork *work, guint step,
@@ -458,7 +474,10 @@ cw_clusters_order (CwClusters *now, const CwClusters *before, const CwMotion *mo
     telling.stick = NULL;
   telling.near_end = look_before_end (motion, work, step, end, telling.size, &telling.same);
   for (guint c = 0; c < now->n_clusters; c++)
-    if (now->clusters[c].pile)
-      order_cluster (&now->clusters[c], now, &telling);
+    if (now->clusters[c].pile != NULL)
+      {
+        order_cluster (&now->clusters[c], now, &telling);
+        settle_cluster (&now->clusters[c]);
+      }
   g_clear_pointer (&telling.near_end, cw_pose_free);
 }

@@ -17,10 +17,12 @@ typedef struct
 {
   guint group; /* cw_motion_get_group() */
   guint n_panels;
-  guint *panels; /* through the design; the first gives the plane, the others grow */
-  CwLaid *laid;  /* n_panels */
-  CwPile *pile;  /* NULL when no panel lies on another and nobody asked for cells */
-  GArray *open;  /* of CwPair: pairs whose order the motion does not tell */
+  guint *panels;          /* through the design; the first gives the plane, the others grow */
+  CwLaid *laid;           /* n_panels */
+  CwPile *pile;           /* NULL when no panel lies on another and nobody asked for cells */
+  GArray *open;           /* of CwPair: pairs whose order neither the motion nor the paper tells */
+  CwStackVerdict verdict; /* of the order, once it is there */
+  gboolean gave_up;       /* the search for an order of open pairs reached its limit */
 } CwCluster;
 
 /* All panels of a design at the end of a step. */

@@ -19,5 +19,12 @@ struct CwFlatStates
 };
 
 void cw_flat_state_measure_thickness (const CwMotion *motion, CwFlatState *state, const CwCluster *cluster);
+void cw_flat_states_tell (CwFlatStates *states);
+
+CwFinding *cw_flat_new_finding (const CwFlatStates *states, CwFindingCode code, guint step, CwKnown known);
+const char *cw_flat_step_name (const CwFlatStates *states, guint step);
+const char *cw_flat_panel_name (const CwFlatStates *states, guint panel);
+void cw_flat_add_panel (CwFinding *finding, const CwFlatStates *states, guint index);
+char *cw_flat_length (const CwFlatStates *states, double ticks);
 
 G_END_DECLS

@@ -75,8 +75,9 @@ fill_state (CwFlatStates *states, guint step)
   state->known = CW_KNOWN_EXACT;
   if (!state->flat || clusters->n_clusters == 0 || clusters->clusters[0].pile == NULL)
     return;
-  if (clusters->clusters[0].open->len > 0)
-    state->known = CW_KNOWN_NOT_DECIDED;
+  state->known = clusters->clusters[0].gave_up         ? CW_KNOWN_NOT_DECIDED
+                 : clusters->clusters[0].open->len > 0 ? CW_KNOWN_BOUNDED
+                                                       : CW_KNOWN_NUMERIC;
   fill_cells (state, &clusters->clusters[0]);
   fill_box (state);
   cw_flat_state_measure_thickness (states->motion, state, &clusters->clusters[0]);
@@ -143,6 +144,7 @@ cw_flat_states_new (CwMotion *motion)
         }
       fill_state (states, i);
     }
+  cw_flat_states_tell (states);
   return states;
 }
 

@@ -36,7 +36,8 @@ typedef struct
   gint32 box[4];    /* left, top, right, bottom, ticks */
   double thickness; /* the most, ticks */
   CwPoint thickest;
-  CwKnown known; /* how the order is known; NOT_DECIDED over the search limit */
+  CwKnown known; /* how the order is known: NUMERIC from the motion; BOUNDED: one of several that the motion leaves
+                  * open; NOT_DECIDED over the search limit */
 } CwFlatState;
 
 /* All rest states of a motion, in step order, with what is wrong with them. Immutable once made. */

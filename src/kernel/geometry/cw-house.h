@@ -10,3 +10,6 @@
 
 /* Narrower panels and bridges of paper are hard to cut and fold by hand and tear. */
 #define CW_HOUSE_THIN_STRIP (CW_TICKS_PER_INCH / 4)
+
+/* Thicker cards are hard to post and do not stay shut. */
+#define CW_HOUSE_TOO_THICK (CW_TICKS_PER_INCH / 4)
