@@ -241,7 +241,6 @@ sort_findings (const CwAnalysis *analysis)
   rank (ranked, analysis->design, analysis->panels->findings);
   drop_unasked (analysis, ranked);
   rank (ranked, analysis->design, cw_motion_get_findings (analysis->motion));
-  rank (ranked, analysis->design, cw_flat_states_get_findings (analysis->states));
   rank (ranked, analysis->design, cw_flat_states_get_findings (analysis->flat_states));
   g_array_sort (ranked, compare_ranked);
 
@@ -279,7 +278,6 @@ cw_analysis_new (CwDesign *design)
   analysis->design = cw_design_ref (design);
   analysis->panels = cw_panel_set_new (design);
   analysis->motion = cw_motion_new (analysis->panels, NULL, 0);
-  analysis->states = cw_flat_states_new (analysis->motion);
   analysis->flat_states = cw_flat_states_new (analysis->motion);
   analysis->findings = sort_findings (analysis);
   return analysis;
@@ -304,7 +302,6 @@ analysis_clear (gpointer data)
 
   g_ptr_array_unref (analysis->findings);
   cw_flat_states_unref (analysis->flat_states);
-  cw_flat_states_unref (analysis->states);
   cw_motion_unref (analysis->motion);
   cw_panel_set_unref (analysis->panels);
   cw_design_unref (analysis->design);

@@ -13,7 +13,6 @@ typedef struct
   CwDesign *design;
   CwPanelSet *panels;
   CwMotion *motion;
-  CwFlatStates *states;
   CwFlatStates *flat_states;
   GPtrArray *findings; /* of CwFinding, worst first */
 } CwAnalysis;

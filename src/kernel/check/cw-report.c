@@ -318,7 +318,7 @@ new_states (const CwAnalysis *analysis)
       cw_motion_get_pose (analysis->motion, work, i, 1, pose);
       fill_pose (state, analysis->panels, pose, end->flat);
       if (end->flat)
-        fill_sight (state, analysis->panels, cw_flat_states_get (analysis->states, i));
+        fill_sight (state, analysis->panels, cw_flat_states_get (analysis->flat_states, i));
       if (end->flat)
         fill_cells (state, analysis->panels, cw_flat_states_get (analysis->flat_states, i));
       json_array_add_object_element (states, state);
