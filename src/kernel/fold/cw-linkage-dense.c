@@ -26,7 +26,7 @@ reflect (guint n_rows, guint from, const double *mirror, double scale, double *v
     v[i] -= dot * mirror[i];
 }
 
-/*
+/**
  * cw_dense_least:
  * @n_rows: rows of the matrix
  * @n_columns: its columns
@@ -36,6 +36,8 @@ reflect (guint n_rows, guint from, const double *mirror, double scale, double *v
  * @solution: (array) (out caller-allocates): n_columns numbers that make |matrix * solution - right|^2 +
  *   damping^2 * |solution|^2 least; for damping far under the smallest singular value that is not zero, the shortest
  *   of the least-squares solutions
+ *
+ * Householder triangles: Golub & Van Loan, section 5.2.
  */
 void
 cw_dense_least (guint n_rows, guint n_columns, double *columns, double *right, double damping, double *solution)
@@ -80,13 +82,15 @@ cw_dense_least (guint n_rows, guint n_columns, double *columns, double *right, d
     }
 }
 
-/*
+/**
  * cw_dense_spectrum:
  * @n_rows: rows of the matrix
  * @n_columns: its columns
  * @columns: (array): the matrix column by column, n_rows numbers each; overwritten
  * @sigma: (array) (out caller-allocates): n_columns singular values, largest first; those beyond the rows are 0
  * @v: (array) (out caller-allocates): n_columns right singular vectors of n_columns numbers each, in the same order
+ *
+ * One-sided Jacobi turns: Golub & Van Loan, section 8.6.
  */
 void
 cw_dense_spectrum (guint n_rows, guint n_columns, double *columns, double *sigma, double *v)

@@ -95,12 +95,16 @@ put (double *where, guint stride, CwVec3 v, double scale)
   where[2 * stride] = v.z * scale;
 }
 
-/*
+/**
  * cw_block_residual:
- * @x: the block's angles, radians, in the order of its joints
+ * @linkage: the linkage
+ * @work: scratch of this thread
+ * @block: one of its blocks
+ * @x: (array): the block's angles, radians, in the order of its joints
  * @rows: which numbers; CW_ROWS_EXACT are zero just when CW_ROWS_GIVE are
- * @residual: (out caller-allocates): n_loops * rows numbers
- * @jacobian: (out caller-allocates) (nullable): their derivatives by x, row by row, exact where the loops close
+ * @residual: (array) (out caller-allocates): n_loops * rows numbers
+ * @jacobian: (array) (out caller-allocates) (nullable): their derivatives by x, row by row, n_joints numbers each,
+ * exact where the loops close
  */
 void
 cw_block_residual (const CwLinkage *linkage, CwLinkageWork *work, const CwBlock *block, const double *x, CwRows rows,
@@ -171,9 +175,12 @@ cw_block_residual (const CwLinkage *linkage, CwLinkageWork *work, const CwBlock 
     }
 }
 
-/*
+/**
  * cw_block_misfit:
- * @x: the block's angles, radians
+ * @linkage: the linkage
+ * @work: scratch of this thread
+ * @block: one of its blocks
+ * @x: (array): the block's angles, radians
  * @joint: (out) (nullable): the hinge that misses most
  *
  * Returns: the largest shift in ticks, over the ends of the loops' last hinges, between where the two ways round put

@@ -129,14 +129,19 @@ hold_at_bounds (CwLinkageWork *work, const CwBlock *block, const double *x, cons
   return held;
 }
 
-/*
+/**
  * cw_block_close:
- * @slots: (array): which of the block's hinges may move
- * @low: (array) (nullable): least angles
+ * @linkage: the linkage
+ * @work: scratch of this thread
+ * @block: one of its blocks
+ * @slots: (array): which of its hinges may move
+ * @low: (array) (nullable): least angles, radians
  * @high: (array) (nullable): largest angles; given with @low
  * @rows: CW_ROWS_EXACT to close, CW_ROWS_GIVE to come as near as can be with the ends' shifts as the measure
  * @n_tries: at most so many evaluations
- * @x: (array) (inout): the guess, then the best angles found
+ * @x: (array) (inout): the guess, then the best angles found, radians
+ *
+ * Gauss-Newton, damped as Levenberg and Marquardt do.
  *
  * Returns: the residual's length at @x
  */
@@ -193,8 +198,14 @@ cw_block_close (const CwLinkage *linkage, CwLinkageWork *work, const CwBlock *bl
   return norm;
 }
 
-/*
+/**
  * cw_block_tangent:
+ * @linkage: the linkage
+ * @work: scratch of this thread
+ * @block: one of its blocks
+ * @slots: (array): which of its hinges drive, follow or are held
+ * @x: (array): angles at which the loops close, radians
+ * @rows: how the misfit is written
  * @rate: (array): how fast each driven hinge turns; others are not read
  * @tangent: (array) (out caller-allocates): how fast every hinge turns, the least that keeps the loops closed
  */
@@ -220,9 +231,13 @@ cw_block_tangent (const CwLinkage *linkage, CwLinkageWork *work, const CwBlock *
     tangent[i] = slots[i] == CW_SLOT_DRIVEN ? rate[i] : work->step[i];
 }
 
-/*
+/**
  * cw_block_looseness:
- * @slots: (array): which hinges may move
+ * @linkage: the linkage
+ * @work: scratch of this thread
+ * @block: one of its blocks
+ * @slots: (array): which of its hinges may move
+ * @x: (array): angles at which the loops close, radians
  * @tolerance: singular values up to this count as none, or up to what the misfit at @x blurs
  * @null: (array) (out caller-allocates) (nullable): room for n_joints * n_joints numbers; the directions in which the
  *   free hinges can turn, one after another, n_joints numbers each, 0 for hinges that are not free

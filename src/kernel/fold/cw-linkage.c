@@ -348,7 +348,14 @@ cw_linkage_get_joint_block (const CwLinkage *linkage, guint joint)
   return linkage->joint_block[joint];
 }
 
-/* The place of the joint's body b in a's frame. */
+/**
+ * cw_linkage_joint_rigid:
+ * @linkage: the linkage
+ * @joint: one of its hinges
+ * @rho: its fold angle, radians
+ *
+ * Returns: the place of the hinge's body b in the frame of its body a
+ */
 CwRigid
 cw_linkage_joint_rigid (const CwLinkage *linkage, guint joint, double rho)
 {
@@ -359,7 +366,13 @@ cw_linkage_joint_rigid (const CwLinkage *linkage, guint joint, double rho)
   return cw_rigid_compose (&left, &linkage->in_b_inverse[joint]);
 }
 
-/* Places a body through the tree hinge above it, at that hinge's angle. */
+/**
+ * cw_linkage_place_child:
+ * @linkage: the linkage
+ * @body: a body with a parent
+ * @rho: the angle of the tree hinge between the two, radians
+ * @places: (array) (inout): n_bodies places; the parent's is read, the body's written
+ */
 void
 cw_linkage_place_child (const CwLinkage *linkage, guint body, double rho, CwRigid *places)
 {

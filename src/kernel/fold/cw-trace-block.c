@@ -378,7 +378,7 @@ other_way_moves (CwBlockTask *task, CwRows rows)
   return paths->len > 0;
 }
 
-/*
+/**
  * cw_block_answer:
  * @ask: what the step asks of a block
  *

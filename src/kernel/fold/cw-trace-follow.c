@@ -12,6 +12,19 @@
 #include "fold/cw-trace-private.h"
 #include "geometry/cw-tolerance.h"
 
+/**
+ * cw_course_new:
+ * @linkage: a linkage, which must outlive the course
+ * @block: one of its blocks
+ * @slots: (array): what each of its n_joints hinges does; copied, as the next three are
+ * @from: (array): angles at the start, radians
+ * @to: (array): angles at the end, read for driven hinges only
+ * @sense: (array): the way each hinge should turn from 0; 0: neither
+ * @rows: whether loops close, or come as near as can be
+ * @allowed: what they may miss by, in ticks, where they need not close
+ *
+ * Returns: (transfer full): a motion without knots
+ */
 CwCourse *
 cw_course_new (const CwLinkage *linkage, const CwBlock *block, const CwSlot *slots, const double *from,
                const double *to, const int *sense, CwRows rows, double allowed)
@@ -34,7 +47,12 @@ cw_course_new (const CwLinkage *linkage, const CwBlock *block, const CwSlot *slo
   return path;
 }
 
-/* The same motion, without its knots. */
+/**
+ * cw_course_copy:
+ * @path: a motion
+ *
+ * Returns: (transfer full): the same motion, without its knots
+ */
 CwCourse *
 cw_course_copy (const CwCourse *path)
 {
@@ -42,6 +60,10 @@ cw_course_copy (const CwCourse *path)
                         path->allowed);
 }
 
+/**
+ * cw_course_free:
+ * @path: (transfer full): a motion
+ */
 void
 cw_course_free (CwCourse *path)
 {
@@ -55,19 +77,38 @@ cw_course_free (CwCourse *path)
   g_free (path);
 }
 
+/**
+ * cw_course_get_s:
+ * @path: a motion
+ * @knot: one of its knots
+ *
+ * Returns: the share of the step at which it stands
+ */
 double
 cw_course_get_s (const CwCourse *path, guint knot)
 {
   return g_array_index (path->s, double, knot);
 }
 
+/**
+ * cw_course_get_x:
+ * @path: a motion
+ * @knot: one of its knots
+ *
+ * Returns: (array) (transfer none): the block's n_joints angles there, radians; good until a knot is added
+ */
 const double *
 cw_course_get_x (const CwCourse *path, guint knot)
 {
   return &g_array_index (path->x, double, knot * path->block->n_joints);
 }
 
-/* Sets the driven hinges to where they are at `s`. */
+/**
+ * cw_course_ramp:
+ * @path: a motion
+ * @s: a share of the step
+ * @x: (array) (inout): n_joints angles; those of driven hinges are set to where they are at @s
+ */
 void
 cw_course_ramp (const CwCourse *path, double s, double *x)
 {
@@ -124,7 +165,15 @@ find_rate (const CwCourse *path, CwLinkageWork *work, const double *x, double *r
     }
 }
 
-/* Adds a knot and what is known of it. */
+/**
+ * cw_course_add:
+ * @path: a motion
+ * @work: scratch of this thread
+ * @s: a share of the step
+ * @x: (array): n_joints angles that close there, radians
+ *
+ * Adds a knot, its rates, and its misfit if that is the worst so far.
+ */
 void
 cw_course_add (CwCourse *path, CwLinkageWork *work, double s, const double *x)
 {
@@ -145,7 +194,17 @@ cw_course_add (CwCourse *path, CwLinkageWork *work, double s, const double *x)
   g_array_append_vals (path->rate, rate, n);
 }
 
-/* Closes `x` as this path's loops close: TRUE if it did, within what is allowed. */
+/**
+ * cw_course_close:
+ * @path: a motion
+ * @work: scratch of this thread
+ * @low: (array) (nullable): least angles, radians
+ * @high: (array) (nullable): largest angles; given with @low
+ * @n_tries: at most so many evaluations
+ * @x: (array) (inout): the guess, then the best angles found
+ *
+ * Returns: whether the loops close there as this motion's do, or miss by no more than is allowed
+ */
 gboolean
 cw_course_close (CwCourse *path, CwLinkageWork *work, const double *low, const double *high, guint n_tries, double *x)
 {
@@ -251,13 +310,14 @@ accept (const CwCourse *path, const double *guess, const double *x, double turn)
   return TRUE;
 }
 
-/*
+/**
  * cw_course_follow:
  * @path: a motion with at least one knot
+ * @work: scratch of this thread
  * @goal: the share of the step to go to, either way from the last knot
  * @may_snap: whether hinges that come to lie flat at @goal are made exactly so
  *
- * Adds knots up to @goal or up to where the motion is stuck.
+ * Adds knots up to @goal or up to where the motion is stuck: predictor and corrector, Allgower & Georg.
  *
  * Returns: the share reached
  */
@@ -329,10 +389,13 @@ cw_course_follow (CwCourse *path, CwLinkageWork *work, double goal, gboolean may
   return s;
 }
 
-/*
+/**
  * cw_course_get_angles:
+ * @path: a motion
+ * @work: scratch of this thread
  * @s: a share of the step between the path's first and last knot
- * @x: (out caller-allocates): the block's angles there: between two knots by their rates (Hermite), then mended
+ * @x: (array) (out caller-allocates): the block's angles there, radians: between two knots by their rates (Hermite),
+ *   then mended
  */
 void
 cw_course_get_angles (const CwCourse *path, CwLinkageWork *work, double s, double *x)

@@ -344,21 +344,21 @@ look (Search *search, double turn, double speed, const double *hint)
     try_guess (search, trial);
 }
 
-/*
+/**
  * cw_course_leave:
  * @still: a motion without knots
- * @hint: (array) (nullable): the block's angles a little before the start, on the way it came
+ * @work: scratch of this thread
+ * @hint: (array) (nullable): the block's angles a little before the start, on the way it came, radians
  * @own_way: whether scores at 0 may turn their own way only
  *
  * Returns: (transfer full) (element-type CwCourse): the motions that leave the start, the best first, each with knots
- *   from the start on; of motions that are as good in all that ranks them, the least turning first
+ * from the start on; of motions that are as good in all that ranks them, the least turning first
  */
 GPtrArray *
 cw_course_leave (const CwCourse *still, CwLinkageWork *work, const double *hint, gboolean own_way)
 {
-  /* Driver turns to look at: a few degrees; less where the motion is short; more where give hides small turns. */
-  static const double exact_turns[] = { 0.07, 0.018, 0.26 };
-  static const double give_turns[] = { 0.26, 0.12 };
+  static const double exact_turns[] = { CW_LEAVE_TURNS };
+  static const double give_turns[] = { CW_LEAVE_TURNS_GIVE };
   const double *turns = still->rows == CW_ROWS_EXACT ? exact_turns : give_turns;
   guint n_turns = still->rows == CW_ROWS_EXACT ? G_N_ELEMENTS (exact_turns) : G_N_ELEMENTS (give_turns);
   GPtrArray *paths = g_ptr_array_new_with_free_func ((GDestroyNotify) cw_course_free);
@@ -432,12 +432,13 @@ is_evenly_loose (const CwCourse *still, CwLinkageWork *work, const CwSlot *slots
   return TRUE;
 }
 
-/*
+/**
  * cw_course_is_singular:
  * @still: a course without knots
+ * @work: scratch of this thread
  *
  * Returns: whether first order cannot be trusted at the start: it sees more ways open than there are at closed
- *   positions nearby, with the driven hinges held or with them free
+ * positions nearby, with the driven hinges held or with them free
  */
 gboolean
 cw_course_is_singular (const CwCourse *still, CwLinkageWork *work)

@@ -9,14 +9,14 @@
 #include "fold/cw-trace-private.h"
 #include "geometry/cw-tolerance.h"
 
-/*
+/**
  * cw_block_sways:
  * @task: what the step asks of the block, and what drives
  * @path: (nullable): how it moves; %NULL: the listed hinges alone
  * @reached: share of the step
  *
  * Returns: whether at the middle of the motion a loop that moves has more ways open than are driven, and they really
- *   lead somewhere
+ * lead somewhere
  */
 gboolean
 cw_block_sways (const CwBlockTask *task, const CwCourse *path, double reached)

@@ -82,6 +82,10 @@
 
 /* Leaving a state where several motions meet. Start angles this near to 0 or +-180 are flat. */
 #define CW_LEAVE_FLAT 0.02
+/* Turns of the driver to look for ways out at, in this order: four degrees, then one where the motion is short, then
+ * fifteen; larger ones first where give hides what is small. */
+#define CW_LEAVE_TURNS 0.07, 0.018, 0.26
+#define CW_LEAVE_TURNS_GIVE 0.26, 0.12
 /* A listed hinge or a score that turned less than this share of the driver's turn stands still. */
 #define CW_LEAVE_STILL 1e-3
 /* Within give a hinge may turn against its score by this: under two degrees. */
