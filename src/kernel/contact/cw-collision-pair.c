@@ -53,6 +53,8 @@ struct CwPairWork
   GArray *active[2];          /* of guint: edges that may meet the other's plane */
   gboolean has_before;
   Relative before;
+  int side;          /* of b's plane on which a began, in b's coordinates; 0: not known */
+  gboolean same_way; /* both with the front up, or both not */
   gboolean found;
   CwCollision hit;
 };
@@ -407,34 +409,75 @@ place_corners (CwPairWork *work, const Relative *rel)
   return TRUE;
 }
 
+/* On which side of b all corners agree that a stood at the moment before: all of both panels', or only those that now
+ * lie on the other's paper. 0: they do not agree. Corners near an old fold line cannot tell for themselves. */
+static int
+agreed_side (const CwPairWork *work, gboolean on_paper)
+{
+  gboolean seen[2] = { FALSE, FALSE };
+
+  for (guint w = 0; w < 2; w++)
+    for (guint i = 0; i < work->sheets[w]->n_corners; i++)
+      {
+        const CwVec3 *at = &work->corners[w][i].at[0];
+        double turned = w == 0 ? 1 : -work->before.place[0].r[2][2];
+        int side;
+
+        if (on_paper && !cw_collision_sheet_contains (work->sheets[1 - w], at->x, at->y))
+          continue;
+        side = side_of (place_corner (work, &work->before, w, i).z, work->ask.band / 4);
+        if (side != 0)
+          seen[side * turned > 0] = TRUE;
+      }
+  return seen[0] == seen[1] ? 0 : seen[1] ? 1 : -1;
+}
+
+/* Learns on which side of b's plane a lies, if the two begin face to face and it is known. */
+static void
+learn_side (CwPairWork *work, const Relative *rel)
+{
+  work->side = 0;
+  if (work->moved || fabs (rel->place[0].r[2][2]) < CW_COLLISION_FACE_COS)
+    return;
+  if (work->has_before)
+    {
+      work->side = agreed_side (work, FALSE);
+      if (work->side == 0)
+        work->side = agreed_side (work, TRUE);
+    }
+  /* z counts away from the front, on which a side is 1. */
+  if (work->side == 0)
+    work->side = -work->ask.front_side;
+}
+
 /* The side on which corner or edges stood before this step. */
 static int
 side_before (const CwPairWork *work, guint w, guint i, guint k)
 {
+  Lines lines;
   double f = 0;
   int side;
 
   if (work->moved)
     return 0;
+  if (w == 2)
+    lines = lines_in_span (work, 0, i, k);
   if (work->has_before && w < 2)
     f = place_corner (work, &work->before, w, i).z;
   else if (work->has_before)
     {
-      Lines lines = lines_at (work, &work->before, i, k);
+      Lines before = lines_at (work, &work->before, i, k);
 
-      f = edge_distance (&lines);
+      f = edge_distance (&before);
     }
   side = side_of (f, work->ask.band / 4);
   if (side != 0)
     return side;
-  /* z counts away from the front, on which a side is 1. */
-  if (w < 2)
-    return -work->ask.front_side[1 - w];
-  {
-    Lines lines = lines_in_span (work, 0, i, k);
-
-    return cw_vec3_cross (lines.along_p, lines.along_q).z > 0 ? -work->ask.front_side[1] : work->ask.front_side[1];
-  }
+  if (w == 0)
+    return work->side;
+  if (w == 1)
+    return work->same_way ? -work->side : work->side;
+  return cw_vec3_cross (lines.along_p, lines.along_q).z > 0 ? work->side : -work->side;
 }
 
 static void
@@ -670,7 +713,11 @@ follow_span (CwPairWork *work, CwSpan *span)
       return;
     }
   if (work->fresh)
-    begin_corners (work, span->t[0]);
+    {
+      work->same_way = rel[0].place[0].r[2][2] > 0;
+      learn_side (work, &rel[0]);
+      begin_corners (work, span->t[0]);
+    }
   list_edges (work, span->t[0]);
   if (must_halve (work) && cw_looks_split (work->ask.looks, span))
     {

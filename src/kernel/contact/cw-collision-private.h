@@ -46,7 +46,7 @@ typedef struct
   guint a, b;
   const CwCollisionSheet *sheet_a, *sheet_b;
   const CwPose *before; /* an earlier moment that tells on which side they were; NULL: not known */
-  int front_side[2];    /* layer order: 1 if the other lies on the front of a, of b; -1: on the back; 0: not known */
+  int front_side;       /* layer order: 1 if a lies on the front of b; -1: on the back; 0: not known */
   double band;          /* ticks: nearer to a plane than this is on neither side */
 } CwPairAsk;
 

@@ -180,16 +180,13 @@ follow_pair (Search *search, CwLooks *looks, CwPairWork *work, const GArray *all
                     get_sheet (search, first->a, hairs_a),
                     get_sheet (search, first->b, 3 - hairs_a),
                     first->span == 0 ? find_before (search, start, first->a, first->b) : NULL,
-                    { 0, 0 },
+                    0,
                     search->band };
   gboolean done = ask.sheet_a->n_corners == 0 || ask.sheet_b->n_corners == 0;
   guint expected = 0;
 
   if (search->states != NULL && first->span == 0)
-    {
-      ask.front_side[0] = cw_flat_states_side (search->states, within (looks->step), first->a, first->b);
-      ask.front_side[1] = cw_flat_states_side (search->states, within (looks->step), first->b, first->a);
-    }
+    ask.front_side = cw_flat_states_side (search->states, within (looks->step), first->b, first->a);
   cw_pair_begin (work, &ask);
   for (; i < all->len; i++)
     {
