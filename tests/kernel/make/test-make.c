@@ -28,10 +28,10 @@ do_edit (CwDesign **design, CwEdit *edit)
 {
   g_autoptr (CwEdit) owned = edit;
   g_autoptr (GError) error = NULL;
-  g_assert_nonnull (edit);
+  g_assert_nonnull (owned);
   g_autofree char *before = to_text (*design);
-  g_autoptr (CwDesign) after = cw_edit_apply (edit, *design);
-  g_autoptr (CwEdit) inverse = cw_edit_invert (edit);
+  g_autoptr (CwDesign) after = cw_edit_apply (owned, *design);
+  g_autoptr (CwEdit) inverse = cw_edit_invert (owned);
   g_autoptr (CwDesign) back = cw_edit_apply (inverse, after);
   g_autofree char *undone = to_text (back);
 
