@@ -303,7 +303,7 @@ cw_card_scene_new (const CwAnalysis *analysis)
   scene->work = cw_motion_work_new (analysis->motion);
   scene->pose = cw_pose_new (analysis->motion);
   scene->other = cw_pose_new (analysis->motion);
-  scene->depth = cw_depth_new (analysis->motion);
+  scene->depth = cw_depth_new (analysis->motion, analysis->flat_states);
   scene->n_panels = cw_panel_set_n_panels (analysis->panels);
   scene->panels = g_new0 (CwCardPanel, MAX (scene->n_panels, 1));
   for (guint i = 0; i < scene->n_panels; i++)

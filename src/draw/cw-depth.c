@@ -2,10 +2,9 @@
  *
  * Two panels whose projections overlap are compared at the overlap itself (cw-facet.c), not by boxes or middles: right
  * for L-shapes, holes and long leaves. Depth is linear over a flat panel, so the mean difference over the overlap is
- * its value at the overlap's centroid. Where the two lie in one plane depth says nothing, and the card's history does:
- * for the end of every step it is remembered on which side of which panel another lies, taken from the pose a moment
- * before; what does not move keeps its order; a layer lies outermost on the face it is stuck to. Remembering is by the
- * panel's own front face, so the order is the same from every side.
+ * its value at the overlap's centroid. Where the two lie in one plane depth says nothing, and the kernel's order of
+ * layers does (cw-flat-state.h), so that picture and verdict cannot disagree. It is told by the panel's own front face,
+ * so the order is the same from every side.
  *
  * The order itself is topological; ready panels are taken farthest first. Rings of panels (each over the next) are
  * opened at the least overlap and the hidden part painted once more where it belongs.
@@ -26,8 +25,6 @@
 #define SEAM_AREA 1.0
 /* A panel seen more edge-on than this has no picture, cosine. */
 #define EDGE_ON 1e-4
-/* The moment before a step's end, as a share of the step: under one degree of a whole fold. */
-#define MOMENT_BEFORE (1.0 / 256)
 /* Above this many panels only depth counts at flat states: remembering needs room and time with the square. */
 #define PANELS_MAX 400
 
@@ -139,185 +136,26 @@ side_of (const CwDepth *depth, guint step, guint i, guint j)
   return &depth->sides[((gsize) step * depth->n + i) * depth->n + j];
 }
 
-/* Fronts of two panels in one plane point the same way (+1) or against each other (-1). The front looks along -z. */
-static int
-fronts_agree (const CwPose *pose, guint i, guint j)
-{
-  double dot = 0;
-
-  for (int k = 0; k < 3; k++)
-    dot += pose->places[i].r[k][2] * pose->places[j].r[k][2];
-  return dot >= 0 ? 1 : -1;
-}
-
-/* Looks at j along the normal of i, in i's own flat frame: z < 0 is i's front. */
-static double
-look_along (CwDepth *depth, const CwPose *pose, guint i, guint j, double *area, double *widest)
-{
-  CwRigid back = cw_rigid_inverse (&pose->places[i]), identity = cw_rigid_identity ();
-  CwRigid place = cw_rigid_compose (&back, &pose->places[j]);
-
-  look (depth, i, &identity);
-  look (depth, j, &place);
-  /* Depth of i less depth of j: positive when j is nearer to an eye in front of i. */
-  return compare (depth, i, j, area, widest);
-}
-
-/* Cheap test before any overlap: parallel and within a plane's thickness. */
-static gboolean
-may_share_plane (const CwPose *pose, guint i, guint j)
-{
-  const CwRigid *a = &pose->places[i], *b = &pose->places[j];
-  CwVec3 na = cw_vec3 (a->r[0][2], a->r[1][2], a->r[2][2]), nb = cw_vec3 (b->r[0][2], b->r[1][2], b->r[2][2]);
-
-  return cw_vec3_length (cw_vec3_cross (na, nb)) < EDGE_ON
-         && fabs (cw_vec3_dot (na, cw_vec3_sub (b->t, a->t))) < ONE_PLANE + EDGE_ON * cw_vec3_length (b->t);
-}
-
-static int
-hinge_side (const CwDepth *depth, const CwPose *pose, guint i, guint j)
-{
-  guint pi, ii, pj, jj;
-
-  cw_panel_set_locate (depth->set, i, &pi, &ii);
-  cw_panel_set_locate (depth->set, j, &pj, &jj);
-  if (pi != pj)
-    return 0;
-  for (guint h = depth->set->first_hinge[pi]; h < depth->set->first_hinge[pi + 1]; h++)
-    {
-      guint of;
-      const CwHinge *hinge = cw_panel_set_get_hinge (depth->set, h, &of);
-      if ((hinge->left == ii && hinge->right == jj) || (hinge->left == jj && hinge->right == ii))
-        return pose->angles_deg[h] > 90 ? 1 : pose->angles_deg[h] < -90 ? -1 : 0;
-    }
-  return 0;
-}
-
-typedef struct
-{
-  CwPose *end, *before, *last; /* of the step; `last`: end of the step before */
-  guint step;
-  guint host; /* panel stuck on in this step, G_MAXUINT if none */
-  guint host_piece, stuck_piece;
-  CwFace on_face;
-} Chapter;
-
-/* A layer comes to lie on this pair in this step: outermost on the host's face. Returns the side of j as seen from i's
- * front, 0 when the step says nothing about the pair. */
-static int
-stuck_side (const CwDepth *depth, const Chapter *chapter, guint i, guint j)
-{
-  guint pi, pj, skip;
-
-  if (chapter->host == G_MAXUINT)
-    return 0;
-  cw_panel_set_locate (depth->set, i, &pi, &skip);
-  cw_panel_set_locate (depth->set, j, &pj, &skip);
-  gboolean new_i = chapter->end->present[i] && !chapter->last->present[i];
-  gboolean new_j = chapter->end->present[j] && !chapter->last->present[j];
-  if (!chapter->end->present[chapter->host])
-    {
-      /* Put together before either is on the card. */
-      new_i = pi == chapter->stuck_piece && pj == chapter->host_piece;
-      new_j = pj == chapter->stuck_piece && pi == chapter->host_piece;
-    }
-  if (new_i == new_j)
-    return 0;
-  int outward = chapter->on_face == CW_FACE_FRONT ? 1 : -1;
-  outward *= fronts_agree (chapter->end, i, chapter->host);
-  return new_j ? outward : -outward;
-}
-
-static int
-side_at_end (CwDepth *depth, const Chapter *chapter, guint i, guint j)
-{
-  double area, widest, sum;
-  guint pi, pj, skip;
-
-  if (!may_share_plane (chapter->end, i, j))
-    return 0;
-  cw_panel_set_locate (depth->set, i, &pi, &skip);
-  cw_panel_set_locate (depth->set, j, &pj, &skip);
-  gboolean both = chapter->end->present[i] && chapter->end->present[j];
-  gboolean pair_stuck = chapter->host != G_MAXUINT
-                        && ((pi == chapter->stuck_piece && pj == chapter->host_piece)
-                            || (pj == chapter->stuck_piece && pi == chapter->host_piece));
-  int known = chapter->step > 0 ? *side_of (depth, chapter->step - 1, i, j) : 0;
-  /* Pieces that have nothing to do with each other yet stand nowhere in particular. */
-  if (!both && pi != pj && !pair_stuck && known == 0)
-    return 0;
-
-  look_along (depth, chapter->end, i, j, &area, &widest);
-  if (area < SEAM_AREA || widest >= ONE_PLANE)
-    return 0;
-
-  int side = stuck_side (depth, chapter, i, j);
-  if (side != 0)
-    return side;
-  sum = look_along (depth, chapter->before, i, j, &area, &widest);
-  if (area >= SEAM_AREA && widest >= ONE_PLANE)
-    return sum > 0 ? 1 : -1;
-  if (known != 0)
-    return known;
-  side = hinge_side (depth, chapter->end, i, j);
-  if (side != 0)
-    return side;
-  /* Nothing tells: the later piece lies on the held panel's front. */
-  return pi == pj ? 0 : (pj > pi ? 1 : -1) * fronts_agree (chapter->end, i, cw_motion_get_held (depth->motion));
-}
-
+/* The layers as the kernel found them, at the end of every step. */
 static void
-remember (CwDepth *depth)
+remember (CwDepth *depth, const CwFlatStates *states)
 {
-  const CwDesign *design = depth->set->design;
-  g_autoptr (CwMotionWork) work = cw_motion_work_new (depth->motion);
-  g_autoptr (CwPose) end = cw_pose_new (depth->motion);
-  g_autoptr (CwPose) before = cw_pose_new (depth->motion);
-  g_autoptr (CwPose) last = cw_pose_new (depth->motion);
-
-  cw_motion_get_start (depth->motion, last);
   for (guint step = 0; step < depth->n_steps; step++)
-    {
-      const CwStep *what = g_ptr_array_index (design->steps, step);
-      double reached = MIN (cw_motion_get_state (depth->motion, step)->reached, 1);
-      Chapter chapter = { end, before, last, step, G_MAXUINT, G_MAXUINT, G_MAXUINT, what->on_face };
-
-      cw_motion_get_pose (depth->motion, work, step, MAX (reached - MOMENT_BEFORE, 0), before);
-      cw_motion_get_pose (depth->motion, work, step, 1, end);
-      if (what->what == CW_DO_STICK && what->has_on)
-        {
-          chapter.host_piece = cw_design_find_piece (design, what->on.piece);
-          chapter.stuck_piece = cw_design_find_piece (design, what->piece);
-          if (chapter.host_piece < depth->set->n_pieces)
-            {
-              const CwPanelMap *map = &depth->set->maps[chapter.host_piece];
-              guint panel = what->on.has_panel ? cw_panel_map_find (map, cw_place_get_point (&what->on.panel))
-                                               : cw_panel_map_find_hold (map);
-              if (panel != G_MAXUINT)
-                chapter.host = depth->set->first_panel[chapter.host_piece] + panel;
-            }
-        }
-      for (guint i = 0; i < depth->n; i++)
-        for (guint j = i + 1; j < depth->n; j++)
-          {
-            int side = side_at_end (depth, &chapter, i, j);
-            *side_of (depth, step, i, j) = (gint8) side;
-            *side_of (depth, step, j, i) = (gint8) (-side * fronts_agree (end, i, j));
-          }
-      CwPose *swap = last;
-      last = end;
-      end = swap;
-    }
+    for (guint i = 0; i < depth->n; i++)
+      for (guint j = 0; j < depth->n; j++)
+        if (i != j)
+          *side_of (depth, step, i, j) = (gint8) cw_flat_states_side (states, step, i, j);
 }
 
 /**
  * cw_depth_new:
  * @motion: a motion; must outlive the result
+ * @states: how its paper lies at the end of every step
  *
  * Returns: (transfer full): what is needed to order its panels at any moment
  */
 CwDepth *
-cw_depth_new (const CwMotion *motion)
+cw_depth_new (const CwMotion *motion, const CwFlatStates *states)
 {
   CwDepth *depth = g_new0 (CwDepth, 1);
 
@@ -344,7 +182,7 @@ cw_depth_new (const CwMotion *motion)
   if (depth->n <= PANELS_MAX && depth->n_steps > 0)
     {
       depth->sides = g_new0 (gint8, depth->n_steps * n * n);
-      remember (depth);
+      remember (depth, states);
     }
   return depth;
 }

@@ -4,7 +4,7 @@
  */
 #pragma once
 
-#include "fold/cw-motion.h"
+#include "contact/cw-flat-state.h"
 
 G_BEGIN_DECLS
 
@@ -18,7 +18,7 @@ typedef struct
 
 typedef struct CwDepth CwDepth;
 
-CwDepth *cw_depth_new (const CwMotion *motion);
+CwDepth *cw_depth_new (const CwMotion *motion, const CwFlatStates *states);
 void cw_depth_free (CwDepth *depth);
 /* view: space to x right, y down, z away from the eye. Returns: borrowed array of n_paints, good until the next call.
  */

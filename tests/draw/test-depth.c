@@ -191,7 +191,7 @@ test_ring (void)
     " { 'id': 'c', 'kind': 'score', 'fold': 'toward', 'line': [['0 in','3 in'],['6 in','3 in']] } ] } ],"
     "'glue': [], 'steps': [] }";
   g_autoptr (CwAnalysis) card = drawn_card (text);
-  g_autoptr (CwDepth) depth = cw_depth_new (card->motion);
+  g_autoptr (CwDepth) depth = cw_depth_new (card->motion, card->flat_states);
   g_autoptr (CwPose) pose = cw_pose_new (card->motion);
   const CwRigid view = cw_rigid_identity ();
   guint n_paints, strip[4];
