@@ -6,6 +6,7 @@
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
+#include "bench-accordion.h"
 #include "cw-table-private.h"
 #include "design/cw-design-json.h"
 
@@ -23,35 +24,6 @@ typedef struct
   gboolean dragging;
   double x, y;
 } Bench;
-
-/* Strips of half an inch that fold to and fro, all in one step. */
-static CwDesign *
-make_design (void)
-{
-  g_autoptr (GString) text = g_string_new (NULL);
-  g_autoptr (GString) folds = g_string_new (NULL);
-  CwDesign *design;
-
-  g_string_append_printf (
-    text,
-    "{\"format\":\"creasewright design\",\"version\":1,\"measure\":{\"unit\":\"in\"},\"papers\":["
-    "{\"id\":\"c\",\"front\":\"#d9c7a0\",\"back\":\"#ffffff\"}],\"pieces\":[{\"id\":\"base\",\"paper\":\"c\","
-    "\"ground\":true,"
-    "\"outline\":[[\"0 in\",\"0 in\"],[\"%d/2 in\",\"0 in\"],[\"%d/2 in\",\"9 in\"],[\"0 in\",\"9 in\"]],\"marks\":[",
-    N_PANELS, N_PANELS);
-  for (int i = 1; i < N_PANELS; i++)
-    {
-      g_string_append_printf (text,
-                              "%s{\"id\":\"s%d\",\"kind\":\"score\",\"fold\":\"%s\",\"line\":[[\"%d/2 in\",\"0 "
-                              "in\"],[\"%d/2 in\",\"9 in\"]]}",
-                              i > 1 ? "," : "", i, i % 2 ? "toward" : "away", i, i);
-      g_string_append_printf (folds, "%s{\"score\":\"base/s%d\",\"to\":180}", i > 1 ? "," : "", i);
-    }
-  g_string_append_printf (text, "]}],\"steps\":[{\"id\":\"close\",\"do\":\"fold\",\"folds\":[%s]}]}", folds->str);
-  design = cw_design_from_text (text->str, -1, "bench", NULL);
-  g_assert_nonnull (design);
-  return design;
-}
 
 static void
 frame_begins (GdkFrameClock *clock, Bench *bench)
@@ -106,6 +78,7 @@ int
 main (void)
 {
   Bench bench = { 0 };
+  g_autofree char *text = NULL;
   g_autoptr (CwDesign) design = NULL;
   g_autoptr (GListModel) controllers = NULL;
   GtkWidget *window;
@@ -116,7 +89,9 @@ main (void)
       g_print ("no display: nothing measured\n");
       return 0;
     }
-  design = make_design ();
+  text = bench_accordion (N_PANELS, CW_TICKS_PER_INCH / 2, 9 * CW_TICKS_PER_INCH);
+  design = cw_design_from_text (text, -1, "bench", NULL);
+  g_assert_nonnull (design);
   bench.document = cw_document_new (design, NULL);
   window = gtk_window_new ();
   gtk_window_set_titlebar (GTK_WINDOW (window), gtk_header_bar_new ());
