@@ -8,6 +8,8 @@
  */
 #include "check/cw-analysis.h"
 
+#include "contact/cw-collision.h"
+
 #include "geometry/cw-tolerance.h"
 
 #include <math.h>
@@ -236,11 +238,14 @@ static GPtrArray *
 sort_findings (const CwAnalysis *analysis)
 {
   g_autoptr (GArray) ranked = g_array_new (FALSE, FALSE, sizeof (Ranked));
+  g_autoptr (GArray) found = cw_collisions_find (analysis->motion, analysis->flat_states, NULL);
+  g_autoptr (GPtrArray) collisions = cw_collisions_tell (analysis->motion, found);
   GPtrArray *sorted = g_ptr_array_new_with_free_func ((GDestroyNotify) cw_finding_free);
 
   rank (ranked, analysis->design, analysis->panels->findings);
   drop_unasked (analysis, ranked);
   rank (ranked, analysis->design, cw_motion_get_findings (analysis->motion));
+  rank (ranked, analysis->design, collisions);
   rank (ranked, analysis->design, cw_flat_states_get_findings (analysis->flat_states));
   g_array_sort (ranked, compare_ranked);
 

@@ -425,7 +425,7 @@ agreed_side (const CwPairWork *work, gboolean on_paper)
 
         if (on_paper && !cw_collision_sheet_contains (work->sheets[1 - w], at->x, at->y))
           continue;
-        side = side_of (place_corner (work, &work->before, w, i).z, work->ask.band / 4);
+        side = side_of (place_corner (work, &work->before, w, i).z, work->ask.clear);
         if (side != 0)
           seen[side * turned > 0] = TRUE;
       }
@@ -470,7 +470,7 @@ side_before (const CwPairWork *work, guint w, guint i, guint k)
 
       f = edge_distance (&before);
     }
-  side = side_of (f, work->ask.band / 4);
+  side = side_of (f, work->ask.clear);
   if (side != 0)
     return side;
   if (w == 0)
@@ -633,6 +633,16 @@ surely_beside (const CwPairWork *work, const CwSpan *span, const Corner *corner,
          > stray_of (at) + cw_vec3_length (cw_vec3_sub (at[m], at[m - 1])) * MIN (1, stray_of (at) / fabs (z1 - z0));
 }
 
+/* In the plane, or as good as, and off the paper: from here either side is free. */
+static gboolean
+passes_beside (const CwPairWork *work, const CwCollisionSheet *other, const CwVec3 *at)
+{
+  if (cw_collision_sheet_contains (other, at->x, at->y))
+    return FALSE;
+  return fabs (at->z) <= work->ask.touch
+         || cw_collision_sheet_edge_distance (other, at->x, at->y) > CW_COLLISION_BESIDE_BANDS * work->ask.band;
+}
+
 static void
 follow_corner (CwPairWork *work, const CwSpan *span, guint w, guint i)
 {
@@ -658,7 +668,7 @@ follow_corner (CwPairWork *work, const CwSpan *span, guint w, guint i)
           corner->side = side;
           corner->last = span->t[m];
         }
-      else if (!cw_collision_sheet_contains (other, corner->at[m].x, corner->at[m].y))
+      else if (passes_beside (work, other, &corner->at[m]))
         corner->side = 0;
     }
 }
@@ -680,7 +690,7 @@ follow_edges (CwPairWork *work, const CwSpan *span, EdgePair *edge)
               double t = find_moment (work, 2, edge->i, edge->k, edge->last, span->t[m], &rel);
               Lines lines = lines_at (work, &rel, edge->i, edge->k);
 
-              if (edges_cross (&lines, 4 * work->ask.band, &where))
+              if (edges_cross (&lines, 4 * work->ask.touch, &where))
                 note_hit (work, t, &rel, 1, where);
             }
           edge->side = side;

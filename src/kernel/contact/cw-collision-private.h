@@ -47,7 +47,9 @@ typedef struct
   const CwCollisionSheet *sheet_a, *sheet_b;
   const CwPose *before; /* an earlier moment that tells on which side they were; NULL: not known */
   int front_side;       /* layer order: 1 if a lies on the front of b; -1: on the back; 0: not known */
-  double band;          /* ticks: nearer to a plane than this is on neither side */
+  double touch;         /* ticks: nearer to a plane than this is in it */
+  double band;          /* ticks: nearer than this is on neither side for certain */
+  double clear;         /* ticks: farther than this at the moment before tells a side */
 } CwPairAsk;
 
 typedef struct CwPairWork CwPairWork;

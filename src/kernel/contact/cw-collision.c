@@ -35,7 +35,8 @@ typedef struct
   guint n_panels;
   CwCollisionSheet **sheets[2]; /* n_panels: less one hair, and less two; made when first asked for */
   gint32 hair;
-  double band;
+  double touch;   /* ticks: nearer than this is in contact */
+  double misfit;  /* ticks: the most any loop misses closing by */
   GArray *passed; /* of Passed, one per step gone through */
 } Search;
 
@@ -122,7 +123,7 @@ lift_laid (Search *search, CwMotionWork *work, guint step, Passed *passed)
   passed->tucked = s->tucked;
   passed->late = cw_pose_new (search->motion);
   cw_motion_get_pose (search->motion, work, step, 1, passed->late);
-  lift = cw_vec3 (0, 0, (s->on_face == CW_FACE_FRONT ? -1 : 1) * CW_COLLISION_LIFT_BANDS * search->band);
+  lift = cw_vec3 (0, 0, (s->on_face == CW_FACE_FRONT ? -1 : 1) * CW_COLLISION_LIFT_BANDS * search->touch);
   lift = cw_rigid_turn (&passed->late->places[passed->host], lift);
   group = cw_motion_get_group (search->motion, within (step), search->set->first_panel[piece]);
   for (guint i = 0; i < search->n_panels; i++)
@@ -142,7 +143,7 @@ list_near (Search *search, const CwLooks *looks, CwNearTree *tree, GCancellable 
       guint first = i == looks->n_early ? 0 : i, end = i + 1 == looks->n_late_first ? looks->spans->len : i + 1;
 
       g_array_set_size (pairs, 0);
-      cw_near_tree_find (tree, g_ptr_array_index (looks->spans, i), search->band, pairs);
+      cw_near_tree_find (tree, g_ptr_array_index (looks->spans, i), search->touch, pairs);
       for (guint k = 0; k < pairs->len; k++)
         {
           const CwNearPair *pair = &g_array_index (pairs, CwNearPair, k);
@@ -164,6 +165,25 @@ list_near (Search *search, const CwLooks *looks, CwNearTree *tree, GCancellable 
   return all;
 }
 
+/* How far a loop may carry paper astray near flat, in ticks. There a loop whose bars are a little off turns its hinges
+ * by the square root of that: bars of length l off by e, by sqrt (2 e / l), which moves a corner at l by sqrt (2 e l).
+ */
+static double
+loop_blur (const Search *search, guint a, guint b)
+{
+  const guint panels[2] = { a, b };
+  double reach = 0;
+
+  for (guint i = 0; i < 2; i++)
+    {
+      const CwPanel *panel = cw_panel_set_get_panel (search->set, panels[i]);
+
+      reach = MAX (reach,
+                   hypot (panel->box_max.x - (double) panel->box_min.x, panel->box_max.y - (double) panel->box_min.y));
+    }
+  return CW_COLLISION_BLUR_SHARE * sqrt (2 * MAX (search->misfit, CW_TOL_EXACT_TICKS) * reach);
+}
+
 /* The pair's stretch of `all` from `i`. Returns where the next pair begins. */
 static guint
 follow_pair (Search *search, CwLooks *looks, CwPairWork *work, const GArray *all, guint i, GArray *collisions)
@@ -181,11 +201,16 @@ follow_pair (Search *search, CwLooks *looks, CwPairWork *work, const GArray *all
                     get_sheet (search, first->b, 3 - hairs_a),
                     first->span == 0 ? find_before (search, start, first->a, first->b) : NULL,
                     0,
-                    search->band };
+                    search->touch,
+                    search->touch,
+                    search->touch / 4 };
   gboolean done = ask.sheet_a->n_corners == 0 || ask.sheet_b->n_corners == 0;
   guint expected = 0;
 
-  if (search->states != NULL && first->span == 0)
+  /* Near flat a loop blurs also what the order of layers was read from. */
+  if (cw_motion_get_state (search->motion, looks->step)->n_loops > 0)
+    ask.band = ask.clear = MAX (search->touch, loop_blur (search, first->a, first->b));
+  else if (search->states != NULL && first->span == 0)
     ask.front_side = cw_flat_states_side (search->states, within (looks->step), first->b, first->a);
   cw_pair_begin (work, &ask);
   for (; i < all->len; i++)
@@ -249,8 +274,6 @@ cw_collisions_find (CwMotion *motion, const CwFlatStates *states, GCancellable *
 {
   GArray *collisions = g_array_new (FALSE, FALSE, sizeof (CwCollision));
   Search search = { .motion = motion, .states = states };
-  double misfit = 0;
-
   g_return_val_if_fail (motion != NULL, collisions);
 
   search.set = cw_motion_get_set (motion);
@@ -258,9 +281,9 @@ cw_collisions_find (CwMotion *motion, const CwFlatStates *states, GCancellable *
   if (search.n_panels < 2)
     return collisions;
   for (guint i = 0; i < cw_motion_get_n_steps (motion); i++)
-    misfit = MAX (misfit, cw_motion_get_state (motion, i)->misfit_ticks);
-  search.hair = CW_COLLISION_HAIR_TICKS + (gint32) ceil (CW_COLLISION_GIVE_SHARE * misfit);
-  search.band = CW_COLLISION_BAND_TICKS + CW_COLLISION_GIVE_SHARE * misfit;
+    search.misfit = MAX (search.misfit, cw_motion_get_state (motion, i)->misfit_ticks);
+  search.hair = CW_COLLISION_HAIR_TICKS + (gint32) ceil (CW_COLLISION_GIVE_SHARE * search.misfit);
+  search.touch = CW_COLLISION_BAND_TICKS + CW_COLLISION_GIVE_SHARE * search.misfit;
   search.passed = g_array_new (FALSE, FALSE, sizeof (Passed));
   g_array_set_clear_func (search.passed, clear_passed);
   for (guint h = 0; h < 2; h++)

@@ -167,6 +167,11 @@
 #define CW_COLLISION_STILL 1e-9
 #define CW_COLLISION_STILL_TICKS 1e-4
 
+/* Paper carried by a loop has changed sides for certain when it is farther off than this many times what rounding, or
+ * the loop's misfit, can make of it near flat. No unit. */
+#define CW_COLLISION_BLUR_SHARE 1.5
+/* A corner within the band but off the paper by this many bands passes beside it. */
+#define CW_COLLISION_BESIDE_BANDS 3
 /* What a step lays down is lifted by this many dead bands to see its side. */
 #define CW_COLLISION_LIFT_BANDS 10
 
