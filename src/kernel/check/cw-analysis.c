@@ -11,6 +11,7 @@
 #include "contact/cw-collision.h"
 
 #include "geometry/cw-tolerance.h"
+#include "sight/cw-sight.h"
 
 #include <math.h>
 
@@ -240,6 +241,7 @@ sort_findings (const CwAnalysis *analysis)
   g_autoptr (GArray) ranked = g_array_new (FALSE, FALSE, sizeof (Ranked));
   g_autoptr (GArray) found = cw_collisions_find (analysis->motion, analysis->flat_states, NULL);
   g_autoptr (GPtrArray) collisions = cw_collisions_tell (analysis->motion, found);
+  g_autoptr (GPtrArray) sight = cw_sight_tell (analysis->motion, analysis->flat_states);
   GPtrArray *sorted = g_ptr_array_new_with_free_func ((GDestroyNotify) cw_finding_free);
 
   rank (ranked, analysis->design, analysis->panels->findings);
@@ -247,6 +249,7 @@ sort_findings (const CwAnalysis *analysis)
   rank (ranked, analysis->design, cw_motion_get_findings (analysis->motion));
   rank (ranked, analysis->design, collisions);
   rank (ranked, analysis->design, cw_flat_states_get_findings (analysis->flat_states));
+  rank (ranked, analysis->design, sight);
   g_array_sort (ranked, compare_ranked);
 
   for (guint i = 0; i < ranked->len; i++)

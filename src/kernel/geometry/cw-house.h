@@ -13,3 +13,9 @@
 
 /* Thicker cards are hard to post and do not stay shut. */
 #define CW_HOUSE_TOO_THICK (CW_TICKS_PER_INCH / 4)
+
+/* A hidden layer need not be hidden by more than this (kernel page, "What shows"). */
+#define CW_HOUSE_MARGIN_MOST (CW_TICKS_PER_INCH / 4)
+
+/* Art tilted by up to this many degrees is meant so; up to its supplement it lies sideways, else upside down. */
+#define CW_HOUSE_TILT 50

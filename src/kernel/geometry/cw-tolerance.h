@@ -264,3 +264,6 @@
 /* What is narrower than this counts as hidden, in ticks: 0.05 mm, over the rounding of slanted folds and flattened arcs
  * (CW_TOL_CELL_TICKS, CW_TOL_ARC_TICKS), under what an eye sees at reading distance. */
 #define CW_TOL_SHOWS_TICKS 16
+
+/* A step has reached its end when no more than this share of it is left: what a dead point must be exact to. */
+#define CW_TOL_REACHED 1e-4

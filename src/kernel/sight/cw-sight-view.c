@@ -327,6 +327,32 @@ cw_sight_join (CwRegion *parts, guint n_parts)
 }
 
 /**
+ * cw_sight_project:
+ * @flat: a region in a panel's flat coordinates
+ * @place: flat to picture
+ *
+ * Returns: (transfer full): the region as it comes to lie in the picture, on ticks
+ */
+CwRegion
+cw_sight_project (const CwRegion *flat, const CwRigid *place)
+{
+  CwRegion cast = cw_region_copy (flat);
+
+  for (guint i = 0; i < cast.n_polygons; i++)
+    {
+      for (guint r = 0; r < cast.polygons[i].n_rings; r++)
+        for (guint k = 0; k < cast.polygons[i].rings[r].n_points; k++)
+          {
+            CwPoint *p = &cast.polygons[i].rings[r].points[k];
+
+            *p = project (place, *p);
+          }
+      cw_polygon_arrange (&cast.polygons[i]);
+    }
+  return cast;
+}
+
+/**
  * cw_view_find:
  * @view: what is seen
  * @panels: (array): n_panels flags

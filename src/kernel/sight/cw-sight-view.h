@@ -33,6 +33,7 @@ CwView *cw_view_new_at_rest (const CwMotion *motion, const CwFlatStates *states,
 void cw_view_free (CwView *view);
 /* Parts of one face, all of them or (face G_MAXUINT) either face, joined. */
 CwRegion cw_view_find (const CwView *view, const gboolean *panels, guint face);
+CwRegion cw_sight_project (const CwRegion *flat, const CwRigid *place);
 CwRegion cw_sight_join (CwRegion *parts, guint n_parts);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CwView, cw_view_free)
