@@ -154,8 +154,8 @@ make_joint (const CwAssembly *assembly, const CwPanelSet *set, guint index)
     .b = assembly->body[right],
     .in_a = assembly->in_body[left],
     .in_b = assembly->in_body[right],
-    .p = cw_vec3 (hinge->p.x, hinge->p.y, 0),
-    .q = cw_vec3 (hinge->q.x, hinge->q.y, 0),
+    .p = hinge->axis[0],
+    .q = hinge->axis[1],
     .way = hinge->fold == CW_FOLD_NONE   ? 0
            : hinge->fold == CW_FOLD_AWAY ? -1
                                          : 1,

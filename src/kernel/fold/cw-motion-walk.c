@@ -230,9 +230,9 @@ remove_stuck (GArray *bonds, guint piece)
   return FALSE;
 }
 
-/* TRUE if bonds other than the piece's own already join the two pieces. */
+/* TRUE if bonds already join the two pieces, with those the piece itself was stuck with or without them. */
 static gboolean
-are_joined (Walk *walk, guint piece, guint other)
+are_joined (Walk *walk, guint piece, guint other, gboolean by_own)
 {
   CwMotion *motion = walk->motion;
   g_autofree guint *group = g_new (guint, motion->set->n_pieces);
@@ -248,7 +248,7 @@ are_joined (Walk *walk, guint piece, guint other)
           const Held *held = &g_array_index (walk->bonds, Held, k);
           guint a, b, unused;
 
-          if (held->piece == piece)
+          if (held->piece == piece && !by_own)
             continue;
           cw_panel_set_locate (motion->set, held->bond.panel_a, &a, &unused);
           cw_panel_set_locate (motion->set, held->bond.panel_b, &b, &unused);
@@ -300,9 +300,10 @@ do_stick (Walk *walk, const CwStep *design_step, CwMotionStep *step, const doubl
   if (held.bond.panel_a == held.bond.panel_b)
     return;
 
-  if (are_joined (walk, piece, host_piece))
+  if (are_joined (walk, piece, host_piece, TRUE))
     {
-      /* It hangs there already: hold it as it lies, if it lies there. */
+      /* It hangs there already: hold it as it lies, if it lies there. If not, one that hangs there by nothing but its
+       * own place is taken up and laid anew. */
       const CwRigid *a = &walk->pose->places[held.bond.panel_a], *b = &walk->pose->places[held.bond.panel_b];
       CwRigid wanted, inverse;
       double off;
@@ -310,17 +311,21 @@ do_stick (Walk *walk, const CwStep *design_step, CwMotionStep *step, const doubl
       cw_motion_place (motion, newest (motion), walk->work, rho, walk->bodies, walk->pose);
       wanted = cw_rigid_compose (a, &held.bond.b_in_a);
       off = panel_shift (cw_panel_set_get_panel (set, held.bond.panel_b), &wanted, b);
-      if (off > MAX (motion->give, CW_TOL_EXACT_TICKS))
+      if (off <= MAX (motion->give, CW_TOL_EXACT_TICKS))
+        {
+          inverse = cw_rigid_inverse (a);
+          held.bond.b_in_a = cw_rigid_compose (&inverse, b);
+        }
+      else if (!are_joined (walk, piece, host_piece, FALSE))
+        while (remove_stuck (walk->bonds, piece))
+          ;
+      else
         {
           cw_motion_tell_not_there (set, design_step, held.bond.panel_a, held.bond.panel_b, off, motion->findings);
           step->state.reached = 0;
           return;
         }
-      inverse = cw_rigid_inverse (a);
-      held.bond.b_in_a = cw_rigid_compose (&inverse, b);
     }
-  else
-    remove_stuck (walk->bonds, piece);
   g_array_append_val (walk->bonds, held);
   push_assembly (walk);
 }
@@ -330,9 +335,13 @@ do_take_away (Walk *walk, const CwStep *design_step)
 {
   guint piece = design_step->piece ? cw_design_find_piece (walk->motion->set->design, design_step->piece) : G_MAXUINT;
 
+  gboolean removed = FALSE;
+
   if (piece == G_MAXUINT)
     return;
-  if (remove_stuck (walk->bonds, piece))
+  while (remove_stuck (walk->bonds, piece))
+    removed = TRUE;
+  if (removed)
     push_assembly (walk);
 }
 

@@ -357,6 +357,74 @@ test_stuck_on_what_it_carries (void)
     }
 }
 
+/* A strip across a half-fold: one end stuck on the left page, the other on a foot that is then stuck on the right one,
+ * so that the foot holds both. Hinges lie 3 in from the spine and from the ridge: a rhombus, whose opposite angles are
+ * the same and whose neighbours turn the other way, so all four scores stand at the spine's angle. */
+static void
+test_bridge (void)
+{
+  g_autoptr (CwMotion) motion = card_motion (
+    CARD_HEAD CARD_INCH
+    "'pieces': [ { 'id': 'base', 'outline': [['0','0'],['10','0'],['10','7'],['0','7']], 'hold': ['8','6'],"
+    " 'marks': [ { 'id': 's', 'kind': 'score', 'fold': 'toward', 'line': [['5','0'],['5','7']] } ] },"
+    " { 'id': 'strip', 'outline': [['0','0'],['8','0'],['8','1'],['0','1']], 'hold': ['1/2','1/2'], 'marks': ["
+    " { 'id': 'u', 'kind': 'score', 'fold': 'toward', 'line': [['1','0'],['1','1']] },"
+    " { 'id': 'r', 'kind': 'score', 'fold': 'away', 'line': [['4','0'],['4','1']] },"
+    " { 'id': 'v', 'kind': 'score', 'fold': 'toward', 'line': [['7','0'],['7','1']] } ] },"
+    " { 'id': 'foot', 'outline': [['0','0'],['1','0'],['1','1'],['0','1']], 'marks': [] } ],"
+    "'steps': [ { 'id': 'sub', 'do': 'stick', 'piece': 'foot', 'on': { 'piece': 'strip', 'panel': ['7 1/2','1/2'],"
+    "  'face': 'back' }, 'facing': 'front', 'at': ['7','0'] },"
+    " { 'id': 'in', 'do': 'stick', 'piece': 'strip', 'on': { 'piece': 'base', 'panel': ['1 1/2','3'], 'face': 'front' "
+    "},"
+    "  'facing': 'back', 'at': ['1','3'] },"
+    " { 'id': 'end', 'do': 'stick', 'piece': 'foot', 'on': { 'piece': 'base', 'panel': ['8 1/2','3'], 'face': 'front' "
+    "},"
+    "  'facing': 'back', 'at': ['8','3'] },"
+    " { 'id': 'half', 'do': 'fold', 'folds': [ { 'score': 'base/s', 'to': 90 } ] },"
+    " { 'id': 'close', 'do': 'fold', 'folds': [ { 'score': 'base/s', 'to': 180 } ] },"
+    " { 'id': 'off', 'do': 'take-away', 'piece': 'foot' } ] }");
+  g_autoptr (CwPose) half = card_pose (motion, "half", 1);
+
+  g_assert_cmpuint (cw_motion_get_findings (motion)->len, ==, 0);
+  g_assert_cmpuint (card_state (motion, "in")->n_loops, ==, 0);
+  g_assert_cmpuint (card_state (motion, "end")->n_loops, ==, 1);
+  g_assert_cmpuint (card_state (motion, "half")->freedom, ==, 1);
+  for (guint h = 0; h < half->n_hinges; h++)
+    g_assert_cmpfloat_with_epsilon (fabs (half->angles_deg[h]), 90, 1e-6);
+  g_assert_true (card_state (motion, "close")->flat);
+  g_assert_cmpuint (card_state (motion, "off")->n_loops, ==, 0);
+}
+
+/* Folded in half and folded again, on a sheet that stands aslant (3-4-5) so that the crossing is no whole tick: it
+ * folds as the same sheet does upright, the first fold alone, then the second. */
+static void
+test_fold_again_aslant (void)
+{
+  g_autoptr (CwMotion) motion = card_motion (
+    CARD_HEAD CARD_INCH
+    "'pieces': [ { 'id': 'base', 'outline': [['5.1','6.8'],['0','0'],['-8.8','6.6'],['-3.7','13.4']], 'hold': "
+    "['-2.8','9.6'],"
+    " 'marks': [ { 'id': 's1', 'kind': 'score', 'fold': 'toward', 'line': [['-4.4','3.3'],['0.7','10.1']] },"
+    " { 'id': 'p1', 'kind': 'score', 'fold': 'toward', 'line': [['-1.85','6.7'],['-6.25','10']] },"
+    " { 'id': 'p2', 'kind': 'score', 'fold': 'away', 'line': [['2.55','3.4'],['-1.85','6.7']] } ] } ],"
+    "'steps': [ { 'id': 'first', 'do': 'fold', 'folds': [ { 'score': 'base/s1', 'to': 180 } ] },"
+    " { 'id': 'again', 'do': 'fold', 'folds': [ { 'score': 'base/p1', 'to': 180 } ] },"
+    " { 'id': 'back', 'do': 'fold', 'folds': [ { 'score': 'base/p1', 'to': 0 } ] },"
+    " { 'id': 'open', 'do': 'fold', 'folds': [ { 'score': 'base/s1', 'to': 0 } ] } ] }");
+  static const double ends[4][4] = { { 180, 180, 0, 0 }, { 180, 180, 180, -180 }, { 180, 180, 0, 0 }, { 0 } };
+
+  g_assert_null (card_finding (motion, CW_FINDING_CANNOT_MOVE));
+  for (guint s = 0; s < 4; s++)
+    {
+      g_autoptr (CwMotionWork) work = cw_motion_work_new (motion);
+      g_autoptr (CwPose) pose = cw_pose_new (motion);
+
+      cw_motion_get_pose (motion, work, s, 1, pose);
+      for (guint h = 0; h < 4; h++)
+        g_assert_cmpfloat_with_epsilon (pose->angles_deg[h], ends[s][h], 1e-6);
+    }
+}
+
 /* Designs a program could make and no file could say: nothing at all, and names that name nothing. */
 static void
 test_designs_of_no_file (void)
@@ -483,6 +551,8 @@ main (int argc, char **argv)
   g_test_add_func ("/fold/motion/sub-assembly-joins-as-it-is-folded", test_sub_assembly);
   g_test_add_func ("/fold/motion/take-away-and-stick-again", test_take_away);
   g_test_add_func ("/fold/motion/stuck-on-what-it-carries", test_stuck_on_what_it_carries);
+  g_test_add_func ("/fold/motion/strip-across-held-at-both-ends", test_bridge);
+  g_test_add_func ("/fold/motion/folded-again-aslant", test_fold_again_aslant);
   g_test_add_func ("/fold/motion/designs-of-no-file", test_designs_of_no_file);
   g_test_add_func ("/fold/motion/odd-steps", test_odd_steps);
   g_test_add_func ("/fold/motion/a-pose-allocates-nothing", test_pose_allocates_nothing);
