@@ -20,6 +20,7 @@ struct CwFlatStates
 
 void cw_flat_state_measure_thickness (const CwMotion *motion, CwFlatState *state, const CwCluster *cluster);
 void cw_flat_states_tell (CwFlatStates *states);
+void cw_flat_states_tell_layers (CwFlatStates *states);
 
 CwFinding *cw_flat_new_finding (const CwFlatStates *states, CwFindingCode code, guint step, CwKnown known);
 const char *cw_flat_step_name (const CwFlatStates *states, guint step);

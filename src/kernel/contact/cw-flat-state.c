@@ -145,6 +145,7 @@ cw_flat_states_new (CwMotion *motion)
       fill_state (states, i);
     }
   cw_flat_states_tell (states);
+  cw_flat_states_tell_layers (states);
   return states;
 }
 
