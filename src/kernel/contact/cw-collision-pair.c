@@ -241,13 +241,16 @@ lines_of (const CwPairWork *work, CwVec3 p0, CwVec3 p1, guint k)
                   cw_vec3 (b->x[n] - b->x[k], b->y[n] - b->y[k], 0) };
 }
 
-/* Distance of the two lines times the sine between them, with a sign: smooth also where they are parallel. */
+/* Distance of the two lines with a sign; where they are all but parallel less than that, so that it passes through 0 as
+ * they do. */
 static double
 edge_distance (const Lines *l)
 {
   CwVec3 normal = cw_vec3_cross (l->along_p, l->along_q);
+  double lengths = cw_vec3_length (l->along_p) * cw_vec3_length (l->along_q);
+  double across = MAX (cw_vec3_length (normal), CW_COLLISION_LEAST_SINE * lengths);
 
-  return cw_vec3_dot (cw_vec3_sub (l->p, l->q), normal) / (cw_vec3_length (l->along_p) * cw_vec3_length (l->along_q));
+  return cw_vec3_dot (cw_vec3_sub (l->p, l->q), normal) / across;
 }
 
 /* Do the edges come nearest to one another within both their lengths, no farther apart than `far`? */

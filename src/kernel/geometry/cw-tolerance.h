@@ -157,7 +157,7 @@
  * (CW_FOLLOW_LEAST). */
 #define CW_COLLISION_LEAST_SPAN 1e-6
 /* Edges more nearly parallel than this sine meet nowhere in particular: their corners tell. No unit. */
-#define CW_COLLISION_LEAST_SINE 0.02
+#define CW_COLLISION_LEAST_SINE 0.002
 /* Sheets within this of parallel when they meet pass through one another face to face: cosine of two degrees. */
 #define CW_COLLISION_FACE_COS 0.99939
 /* The moment of a crossing is found to this, in ticks off the plane, in at most so many evaluations. */
