@@ -228,7 +228,7 @@ keep_order (CwCluster *cluster, const Kin *kin, const Telling *telling, CwPoint 
   for (guint i = 0; i < found; i++)
     stamp[before->member_of[cluster->panels[sorted[i].member]]] = 0;
   /* Lay nowhere together: only rounding can bring them onto one another. */
-  for (guint i = 0, first = found; i < n; i++)
+  for (guint i = 0; i < n; i++)
     {
       guint *own = &stamp[before->member_of[cluster->panels[stack[i].member]]];
 
@@ -238,7 +238,6 @@ keep_order (CwCluster *cluster, const Kin *kin, const Telling *telling, CwPoint 
       for (guint k = 0; k < found; k++)
         leave_open (cluster, stack[i].member, sorted[k].member);
       sorted[found++] = stack[i];
-      (void) first;
     }
   memcpy (stack, sorted, n * sizeof (Standing));
 }

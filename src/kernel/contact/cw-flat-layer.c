@@ -1,4 +1,5 @@
-/* cw-flat-layer.c: glue that bridges what has to move: a fold line, or the two sides of a cut.
+/* cw-flat-layer.c: layers that stand over the edge of what carries them, and glue that bridges what has to move: a fold
+ * line, or the two sides of a cut.
  *
  * When a layer is stuck on, its glue holds whatever lies against it there (the next in each cell's stack). Two panels
  * of one piece that are held together so and whose places to one another change in a later step, while the layer is
@@ -243,11 +244,119 @@ tell_layer (CwFlatStates *states, const Layer *layer, CwMotionWork *work, CwPose
     tell_bridge (states, layer, best_a, best_b, best_parting);
 }
 
+/* --- Overhang ----------------------------------------------------------------------------------------------------- */
+
+static CwRegion
+lay_region (const CwLaid *laid)
+{
+  CwPolygon outline = cw_polygon_copy (laid->outline);
+  CwRegion region;
+
+  for (guint r = 0; r < outline.n_rings; r++)
+    for (guint k = 0; k < outline.rings[r].n_points; k++)
+      outline.rings[r].points[k] = cw_laid_point (laid, outline.rings[r].points[k]);
+  cw_polygon_arrange (&outline);
+  region = cw_region_from_polygon (&outline);
+  cw_polygon_clear (&outline);
+  return region;
+}
+
+static void
+add_region (CwRegion *sum, const CwLaid *laid)
+{
+  CwRegion own = lay_region (laid), both = cw_region_overlay (sum, &own, CW_OVERLAY_UNION);
+
+  cw_region_clear (sum);
+  cw_region_clear (&own);
+  *sum = both;
+}
+
+/* What lies beyond all other paper in the plane; windows count as paper, a layer may lie over them. */
+static CwRegion
+find_overhang (const CwPanelSet *set, const Layer *layer, CwRegion *under)
+{
+  CwRegion own = { 0 }, beyond;
+
+  *under = (CwRegion){ 0 };
+  for (guint i = 0; i < layer->cluster->n_panels; i++)
+    {
+      guint piece;
+
+      cw_panel_set_locate (set, layer->cluster->panels[i], &piece, NULL);
+      add_region (piece == layer->piece ? &own : under, &layer->cluster->laid[i]);
+    }
+  for (guint i = 0; i < under->n_polygons; i++)
+    while (under->polygons[i].n_rings > 1)
+      cw_ring_clear (&under->polygons[i].rings[--under->polygons[i].n_rings]);
+  beyond = cw_region_overlay (&own, under, CW_OVERLAY_DIFFERENCE);
+  cw_region_clear (&own);
+  return beyond;
+}
+
+static void
+tell_overhang (CwFlatStates *states, const Layer *layer, guint host)
+{
+  const CwPanelSet *set = cw_motion_get_set (states->motion);
+  const CwPiece *own = set->maps[layer->piece].piece;
+  CwRegion under, beyond = find_overhang (set, layer, &under);
+  double most = 0;
+  CwPoint at = { 0, 0 };
+
+  for (guint i = 0; i < beyond.n_polygons; i++)
+    for (guint k = 0; k < beyond.polygons[i].rings[0].n_points; k++)
+      {
+        CwPoint p = beyond.polygons[i].rings[0].points[k];
+        double least = G_MAXDOUBLE;
+
+        for (guint m = 0; m < under.n_polygons; m++)
+          least = MIN (least, cw_polygon_distance (&under.polygons[m], p.x, p.y));
+        if (least < G_MAXDOUBLE && least > most)
+          {
+            most = least;
+            at = p;
+          }
+      }
+  if (most > CW_TOL_CELL_TICKS)
+    {
+      CwFinding *finding = cw_flat_new_finding (states, CW_FINDING_LAYER_OVERHANGS, layer->step, CW_KNOWN_EXACT);
+      g_autofree char *amount = cw_flat_length (states, most);
+      CwRigid back = cw_rigid_inverse (&layer->cluster->laid[layer->clusters->member_of[layer->laid]].place);
+      CwVec3 flat = cw_rigid_apply (&back, cw_vec3 (at.x, at.y, 0));
+
+      cw_flat_add_panel (finding, states, layer->laid);
+      cw_flat_add_panel (finding, states, host);
+      cw_finding_set_at (finding, own->id, flat.x, flat.y);
+      cw_finding_set_amount (finding, CW_AMOUNT_TICKS, most);
+      cw_finding_set_words (finding, N_ ("“{0}” stands {1} over the edge of {2}."),
+                            N_ ("Make “{0}” smaller or move it by {1}, or say that it is meant so."),
+                            own->name ? own->name : own->id, amount, cw_flat_panel_name (states, host), NULL);
+      g_ptr_array_add (states->findings, finding);
+    }
+  cw_region_clear (&beyond);
+  cw_region_clear (&under);
+}
+
+/* The panel a stick step lays on; G_MAXUINT: none. */
+static guint
+find_host (const CwPanelSet *set, const CwStep *step)
+{
+  guint piece = step->has_on && step->on.piece ? cw_design_find_piece (set->design, step->on.piece) : G_MAXUINT;
+  guint panel = G_MAXUINT;
+
+  if (piece >= set->n_pieces)
+    return G_MAXUINT;
+  if (step->on.has_panel)
+    panel = cw_panel_map_find (&set->maps[piece], cw_place_get_point (&step->on.panel));
+  if (panel == G_MAXUINT)
+    panel = cw_panel_map_find_hold (&set->maps[piece]);
+  return panel < set->maps[piece].panels->len ? set->first_panel[piece] + panel : G_MAXUINT;
+}
+
 /**
  * cw_flat_states_tell_layers:
  * @states: states, all filled in
  *
- * Adds layers glued over what has to move to their findings.
+ * Adds layers glued over what has to move, and those that stand over an edge, to their findings.
  */
 void
 cw_flat_states_tell_layers (CwFlatStates *states)
@@ -260,7 +369,7 @@ cw_flat_states_tell_layers (CwFlatStates *states)
     {
       const CwStep *step = g_ptr_array_index (set->design->steps, i);
       Layer layer = { .step = i, .facing = step->facing, .clusters = states->clusters[i + 1] };
-      guint laid;
+      guint laid, host;
 
       if (step->what != CW_DO_STICK || step->tucked || step->piece == NULL)
         continue;
@@ -271,5 +380,9 @@ cw_flat_states_tell_layers (CwFlatStates *states)
       layer.laid = set->first_panel[layer.piece] + laid;
       layer.cluster = &layer.clusters->clusters[layer.clusters->cluster_of[layer.laid]];
       tell_layer (states, &layer, work, pose);
+      host = find_host (set, step);
+      if (host != G_MAXUINT && !step->overhang_meant
+          && layer.clusters->cluster_of[host] == layer.clusters->cluster_of[layer.laid])
+        tell_overhang (states, &layer, host);
     }
 }

@@ -95,9 +95,12 @@ test_overhang (void)
       const CwFinding *out = find (states, CW_FINDING_STICKS_OUT);
       const CwFinding *big = find (states, CW_FINDING_TOO_BIG_FOR_ENVELOPE);
 
+      const CwFinding *over = find (states, CW_FINDING_LAYER_OVERHANGS);
+
       /* The envelope does not care what is meant. */
       g_assert_nonnull (big);
       g_assert_cmpfloat_with_epsilon (big->amount, 0.25 * IN, 1e-9);
+      g_assert_true ((over == NULL) == meant);
       if (meant)
         g_assert_null (out);
       else
@@ -105,6 +108,8 @@ test_overhang (void)
           g_assert_nonnull (out);
           g_assert_cmpfloat_with_epsilon (out->amount, 0.5 * IN, 1e-9);
           g_assert_cmpstr (g_ptr_array_index (out->pieces, 0), ==, "tag");
+          g_assert_cmpfloat_with_epsilon (over->amount, 0.5 * IN, 1e-9);
+          g_assert_cmpstr (over->step, ==, "stick");
         }
     }
 }
