@@ -235,6 +235,61 @@ drop_unasked (const CwAnalysis *analysis, GArray *ranked)
     }
 }
 
+static gboolean
+share_panel (const CwFinding *a, const CwFinding *b)
+{
+  for (guint i = 0; i < a->panels->len; i++)
+    for (guint k = 0; k < b->panels->len; k++)
+      {
+        const CwPanelRef *x = &g_array_index (a->panels, CwPanelRef, i), *y = &g_array_index (b->panels, CwPanelRef, k);
+
+        if (x->panel == y->panel && g_strcmp0 (x->piece, y->piece) == 0)
+          return TRUE;
+      }
+  return FALSE;
+}
+
+static gboolean
+share_mark (const CwFinding *a, const CwFinding *b)
+{
+  for (guint i = 0; i < a->marks->len; i++)
+    if (g_ptr_array_find_with_equal_func (b->marks, a->marks->pdata[i], g_str_equal, NULL))
+      return TRUE;
+  return FALSE;
+}
+
+/* Whether `cause` explains why a loop of panels cannot move, or moves only by the paper's give: a score that ends
+ * inside one of them is a fold that is missing there; a point that cannot fold flat is where it stops. */
+static gboolean
+explains (const CwFinding *cause, const CwFinding *stop)
+{
+  if (cause->code == CW_FINDING_SCORE_STOPS_SHORT)
+    return share_panel (cause, stop);
+  return cause->code == CW_FINDING_WILL_NOT_FOLD_FLAT && share_mark (cause, stop)
+         && g_ptr_array_find_with_equal_func (cause->steps, stop->step, g_str_equal, NULL);
+}
+
+/* A cause is told once: what follows from it would send the maker to the wrong place. */
+static void
+drop_explained (GArray *ranked)
+{
+  for (guint i = ranked->len; i > 0; i--)
+    {
+      CwFinding *stop = g_array_index (ranked, Ranked, i - 1).finding;
+      gboolean explained = FALSE;
+
+      /* Two panels only: it is no loop that stops, but a step that contradicts itself. */
+      if ((stop->code != CW_FINDING_CANNOT_MOVE && stop->code != CW_FINDING_NEEDS_GIVE) || stop->panels->len < 3)
+        continue;
+      for (guint k = 0; k < ranked->len && !explained; k++)
+        explained = explains (g_array_index (ranked, Ranked, k).finding, stop);
+      if (!explained)
+        continue;
+      cw_finding_free (stop);
+      g_array_remove_index (ranked, i - 1);
+    }
+}
+
 static GPtrArray *
 sort_findings (const CwAnalysis *analysis)
 {
@@ -250,6 +305,7 @@ sort_findings (const CwAnalysis *analysis)
   rank (ranked, analysis->design, collisions);
   rank (ranked, analysis->design, cw_flat_states_get_findings (analysis->flat_states));
   rank (ranked, analysis->design, sight);
+  drop_explained (ranked);
   g_array_sort (ranked, compare_ranked);
 
   for (guint i = 0; i < ranked->len; i++)

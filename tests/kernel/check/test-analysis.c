@@ -85,10 +85,59 @@ test_only_asked_points (void)
           g_test_message ("%s", cw_finding_code_get_key (finding->code));
           if (finding->code == CW_FINDING_WILL_NOT_FOLD_FLAT)
             n++;
+          /* Where it stops is told by what stops it. */
+          g_assert_cmpint (finding->code, !=, CW_FINDING_CANNOT_MOVE);
         }
       if (all == 0)
         g_assert_cmpfloat_with_epsilon (cw_motion_get_state (analysis->motion, 0)->reached, 1, 1e-9);
       g_assert_cmpuint (n, ==, all);
+    }
+}
+
+/* A step across the spine whose ridge ends a quarter inch short of the slit: told once, as the score that stops short,
+ * not again as a step that cannot be closed. With the ridge half an inch out of place instead, the step is what fails:
+ * the panels round it are 2 + 1/2 and 1 + 2 1/2 inches, which differ. */
+static void
+test_cause_once (void)
+{
+  static const struct
+  {
+    const char *ridge;
+    CwFindingCode code;
+  } cases[] = { { "['6','2 1/4'],['6','5']", CW_FINDING_SCORE_STOPS_SHORT },
+                { "['6 1/2','2'],['6 1/2','5']", CW_FINDING_CANNOT_MOVE } };
+
+  for (gsize c = 0; c < G_N_ELEMENTS (cases); c++)
+    {
+      g_autofree char *text = g_strdup_printf (
+        CARD_HEAD CARD_INCH
+        "'pieces': [ { 'id': 'base', 'outline': [['0','0'],['10','0'],['10','7'],['0','7']], 'hold': ['8','6'], "
+        "'marks': ["
+        " { 'id': 'c1', 'kind': 'cut', 'line': [['4','2'],['7','2']] },"
+        " { 'id': 'c2', 'kind': 'cut', 'line': [['4','5'],['7','5']] },"
+        " { 'id': 's1', 'kind': 'score', 'fold': 'toward', 'line': [['5','0'],['5','2']] },"
+        " { 'id': 's2', 'kind': 'score', 'fold': 'toward', 'line': [['5','5'],['5','7']] },"
+        " { 'id': 'u', 'kind': 'score', 'fold': 'toward', 'line': [['4','2'],['4','5']] },"
+        " { 'id': 'r', 'kind': 'score', 'fold': 'away', 'line': [%s] },"
+        " { 'id': 'v', 'kind': 'score', 'fold': 'toward', 'line': [['7','2'],['7','5']] } ] } ],"
+        "'steps': [ { 'id': 'close', 'do': 'fold', 'folds': [ { 'score': 'base/s1', 'to': 180 } ] } ] }",
+        cases[c].ridge);
+      g_autoptr (CwDesign) design = card_design (text);
+      g_autoptr (CwAnalysis) analysis = cw_analysis_new (design);
+      guint n = 0;
+
+      for (guint i = 0; i < analysis->findings->len; i++)
+        {
+          const CwFinding *finding = g_ptr_array_index (analysis->findings, i);
+
+          g_test_message ("%s", cw_finding_code_get_key (finding->code));
+          if (finding->code == CW_FINDING_SCORE_STOPS_SHORT || finding->code == CW_FINDING_CANNOT_MOVE)
+            {
+              g_assert_cmpint (finding->code, ==, cases[c].code);
+              n++;
+            }
+        }
+      g_assert_cmpuint (n, ==, 1);
     }
 }
 
@@ -151,6 +200,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/check/analysis/worst-first-and-once", test_worst_first_and_once);
   g_test_add_func ("/check/analysis/only-asked-points", test_only_asked_points);
+  g_test_add_func ("/check/analysis/a-cause-is-told-once", test_cause_once);
   g_test_add_func ("/check/analysis/nothing-to-say-is-clear", test_verdict_clear);
   g_test_add_func ("/check/analysis/words-are-filled-in", test_words);
   g_test_add_func ("/check/analysis/words-are-filled-once", test_words_are_filled_once);
