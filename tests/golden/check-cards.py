@@ -3,7 +3,9 @@
 
 check-cards.py CREASEWRIGHT-CLI CARD.creasecard...     The answers of NAME.creasecard lie in NAME.expect.json beside it.
 
-The answers were computed by a simulator that shares no code with this program and were sanity-checked by hand. What is
+The answers were computed by a simulator that shares no code with this program and were sanity-checked by hand; those
+of the own-* cards were worked out by hand (reflections, parallelograms, Kawasaki-Justin, Maekawa-Justin), the reason
+beside each. What is
 left out here is what the program does not compute yet: layers, order, sight, glue and the codes not in CODES.
 """
 import json
