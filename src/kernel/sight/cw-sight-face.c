@@ -97,7 +97,7 @@ judge_face (CwLook *look, guint piece, CwFace meant, gboolean printed, GPtrArray
   g_autoptr (GArray) steps = find_judged (look, piece);
   g_autofree gboolean *panels = g_new0 (gboolean, look->n_panels + 1);
   CwFace other = meant == CW_FACE_FRONT ? CW_FACE_BACK : CW_FACE_FRONT;
-  Sighting right = { 0 }, wrong = { 0 }, closed_right = { 0 }, closed_wrong = { 0 };
+  Sighting right = { 0 }, wrong = { 0 }, closed_wrong = { 0 };
   gboolean never, flat_one = look->set->maps[piece].panels->len == 1;
   CwFinding *finding;
   g_autofree char *text = NULL;
@@ -115,8 +115,6 @@ judge_face (CwLook *look, guint piece, CwFace meant, gboolean printed, GPtrArray
         double area = area_seen (view, panels, meant, &at);
 
         note (&right, area, step, from, at);
-        if (closed)
-          note (&closed_right, area, step, from, at);
         if (from == CW_FACE_BACK && !closed)
           continue;
         area = area_seen (view, panels, other, &at);
@@ -128,7 +126,7 @@ judge_face (CwLook *look, guint piece, CwFace meant, gboolean printed, GPtrArray
   for (guint i = 0; i < steps->len && never; i++)
     never = cw_flat_states_get (look->states, g_array_index (steps, guint, i))->flat
             || !is_seen_standing (look, g_array_index (steps, guint, i), panels, meant);
-  if (!never && !(flat_one && closed_right.most <= 0 && closed_wrong.most > right.most))
+  if (!never && !(flat_one && closed_wrong.most > right.most))
     return;
   if (!never)
     wrong = closed_wrong;
@@ -143,7 +141,7 @@ judge_face (CwLook *look, guint piece, CwFace meant, gboolean printed, GPtrArray
         if (area_seen (cw_look_get_view (look, step, f == 0 ? CW_FACE_FRONT : CW_FACE_BACK), panels, other, NULL) > 0)
           cw_look_add_state (look, finding, step);
     }
-  cw_look_place (look, finding, wrong.step, G_MAXUINT, wrong.at.x, wrong.at.y);
+  cw_look_place (look, finding, G_MAXUINT, wrong.at.x, wrong.at.y);
   cw_finding_set_amount (finding, CW_AMOUNT_SQ_TICKS, wrong.most);
   if (!cw_flat_states_get (look->states, wrong.step)->flat)
     finding->known = CW_KNOWN_NUMERIC;

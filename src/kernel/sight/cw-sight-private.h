@@ -34,7 +34,7 @@ const char *cw_look_piece_name (const CwLook *look, guint piece);
 CwUnit cw_look_unit (const CwLook *look);
 char *cw_look_dup_snapped (const CwLook *look, double ticks);
 void cw_look_add_state (const CwLook *look, CwFinding *finding, guint step);
-void cw_look_place (const CwLook *look, CwFinding *finding, guint step, guint panel, double x, double y);
+void cw_look_place (const CwLook *look, CwFinding *finding, guint panel, double x, double y);
 
 /* How a hidden thing is hidden in a flat state, from one side; pictures as in cw-sight-view.h. */
 typedef struct

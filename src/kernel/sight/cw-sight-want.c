@@ -234,7 +234,7 @@ tell_margin (CwLook *look, const Wanted *wanted, guint step, CwFinding **worst)
   may = cw_about_length (hand, cw_look_unit (look));
   more = cw_look_dup_snapped (look, hand - margin);
   cw_finding_add_piece (finding, look->set->maps[wanted->piece].piece->id);
-  cw_look_place (look, finding, step, wanted->one, at.x, at.y);
+  cw_look_place (look, finding, wanted->one, at.x, at.y);
   cw_finding_set_amount (finding, CW_AMOUNT_TICKS, margin);
   note_known (look, finding, step);
   cw_finding_set_words (finding, words[margin > 0 ? 0 : 1][wanted->want->from == CW_FACE_FRONT ? 0 : 1],
@@ -261,7 +261,7 @@ tell_shows (CwLook *look, const Wanted *wanted, guint step, const CwRegion *show
   text = cw_about_area (area, cw_look_unit (look));
   remedy = find_remedy (look, wanted, step, shown, &by);
   at = largest_place (shown);
-  cw_look_place (look, finding, step, G_MAXUINT, at.x, at.y);
+  cw_look_place (look, finding, G_MAXUINT, at.x, at.y);
   for (guint i = 0; i < look->n_panels; i++)
     if (wanted->panels[i])
       {

@@ -12,6 +12,13 @@
 #include <math.h>
 #include <string.h>
 
+/**
+ * cw_look_get_pose:
+ * @look: looks
+ * @step: index of a step
+ *
+ * Returns: (transfer none): where everything is at the end of @step
+ */
 const CwPose *
 cw_look_get_pose (CwLook *look, guint step)
 {
@@ -23,6 +30,14 @@ cw_look_get_pose (CwLook *look, guint step)
   return look->poses[step];
 }
 
+/**
+ * cw_look_get_view:
+ * @look: looks
+ * @step: index of a step
+ * @from: the reader's side
+ *
+ * Returns: (transfer none): what is seen at the end of @step
+ */
 const CwView *
 cw_look_get_view (CwLook *look, guint step, CwFace from)
 {
@@ -71,21 +86,42 @@ find_unfolded (const CwLook *look)
   return look->n_steps;
 }
 
-/* A step that stops on its way has no state worth judging, nor has any after a score that does not fold: the cause is
- * said already. */
+/**
+ * cw_look_is_reached:
+ * @look: looks
+ * @step: index of a step
+ *
+ * A step that stops on its way has no state worth judging, nor has any after a score that does not fold: the cause is
+ * said already.
+ *
+ * Returns: %TRUE if the state at its end is worth judging
+ */
 gboolean
 cw_look_is_reached (const CwLook *look, guint step)
 {
   return step < look->unfolded && cw_motion_get_state (look->motion, step)->reached >= 1 - CW_TOL_REACHED;
 }
 
+/**
+ * cw_look_get_step:
+ * @look: looks
+ * @step: index of a step
+ *
+ * Returns: (transfer none): the step
+ */
 const CwStep *
 cw_look_get_step (const CwLook *look, guint step)
 {
   return g_ptr_array_index (look->design->steps, step);
 }
 
-/* Closed states are those labelled so, else those wanted flat, else none (model, "Wants"). */
+/**
+ * cw_look_is_closed:
+ * @look: looks
+ * @step: index of a step
+ *
+ * Returns: %TRUE if the card is closed at its end: so labelled, else, without such labels, wanted flat (model, "Wants")
+ */
 gboolean
 cw_look_is_closed (const CwLook *look, guint step)
 {
@@ -103,7 +139,14 @@ cw_look_is_closed (const CwLook *look, guint step)
                  && g_ptr_array_find_with_equal_func ((GPtrArray *) flat, own->rest, g_str_equal, NULL)));
 }
 
-/* The step up to `step` that laid the piece where it is; G_MAXUINT if none did. */
+/**
+ * cw_look_find_stick:
+ * @look: looks
+ * @piece: index of a piece
+ * @step: index of a step
+ *
+ * Returns: the last step up to @step that laid the piece on something; %G_MAXUINT if none did
+ */
 guint
 cw_look_find_stick (const CwLook *look, guint piece, guint step)
 {
@@ -119,6 +162,13 @@ cw_look_find_stick (const CwLook *look, guint piece, guint step)
   return G_MAXUINT;
 }
 
+/**
+ * cw_look_step_name:
+ * @look: looks
+ * @step: index of a step
+ *
+ * Returns: (transfer none): its title, else its id
+ */
 const char *
 cw_look_step_name (const CwLook *look, guint step)
 {
@@ -127,6 +177,13 @@ cw_look_step_name (const CwLook *look, guint step)
   return own->title ? own->title : own->id;
 }
 
+/**
+ * cw_look_piece_name:
+ * @look: looks
+ * @piece: index of a piece
+ *
+ * Returns: (transfer none): its name, else its id
+ */
 const char *
 cw_look_piece_name (const CwLook *look, guint piece)
 {
@@ -135,7 +192,13 @@ cw_look_piece_name (const CwLook *look, guint piece)
   return own->name ? own->name : own->id;
 }
 
-/* A panel of a folded piece by its own name, if it has one; else its piece's. */
+/**
+ * cw_look_panel_name:
+ * @look: looks
+ * @panel: a panel, through the design
+ *
+ * Returns: (transfer none): the own name of a panel of a folded piece, if it has one; else its piece's
+ */
 const char *
 cw_look_panel_name (const CwLook *look, guint panel)
 {
@@ -146,13 +209,25 @@ cw_look_panel_name (const CwLook *look, guint panel)
   return own->name != NULL && look->set->maps[piece].panels->len > 1 ? own->name : cw_look_piece_name (look, piece);
 }
 
+/**
+ * cw_look_unit:
+ * @look: looks
+ *
+ * Returns: the unit the maker works in
+ */
 CwUnit
 cw_look_unit (const CwLook *look)
 {
   return look->design->head ? look->design->head->unit : CW_UNIT_INCH;
 }
 
-/* A length to be made, in text: up to the maker's next mark, or to 1/64 inch or 0.1 mm without any. */
+/**
+ * cw_look_dup_snapped:
+ * @look: looks
+ * @ticks: a length to be made
+ *
+ * Returns: (transfer full): the maker's next mark from there on, in text; the next 1/64 inch or 0.1 mm without marks
+ */
 char *
 cw_look_dup_snapped (const CwLook *look, double ticks)
 {
@@ -162,7 +237,14 @@ cw_look_dup_snapped (const CwLook *look, double ticks)
   return cw_length_format_ticks ((gint32) ceil ((ticks - CW_TOL_EXACT_TICKS) / snap) * snap, cw_look_unit (look));
 }
 
-/* One more state in which the same is wrong; the first is the finding's own. */
+/**
+ * cw_look_add_state:
+ * @look: looks
+ * @finding: a finding
+ * @step: index of a step at whose end the same is wrong
+ *
+ * The first one added is the finding's own step.
+ */
 void
 cw_look_add_state (const CwLook *look, CwFinding *finding, guint step)
 {
@@ -177,9 +259,16 @@ cw_look_add_state (const CwLook *look, CwFinding *finding, guint step)
     g_ptr_array_add (finding->steps, g_strdup (id));
 }
 
-/* Points at a place of the held panel's space that lies on a panel. */
+/**
+ * cw_look_place:
+ * @look: looks
+ * @finding: a finding
+ * @panel: a panel it is about, through the design; %G_MAXUINT: none
+ * @x: in the held panel's space, ticks
+ * @y: likewise
+ */
 void
-cw_look_place (const CwLook *look, CwFinding *finding, guint step, guint panel, double x, double y)
+cw_look_place (const CwLook *look, CwFinding *finding, guint panel, double x, double y)
 {
   guint piece, own;
 
