@@ -63,13 +63,31 @@ middle_of (const GArray *cuts, const double *near_to, double *middle, double *ha
   return found;
 }
 
+/* How far the point is from the nearest edge; negative outside. */
+static double
+room_at (const CwPolygon *polygon, CwPoint point)
+{
+  double room = G_MAXDOUBLE;
+
+  if (!cw_polygon_contains (polygon, point.x, point.y))
+    return -1;
+  for (guint r = 0; r < polygon->n_rings; r++)
+    {
+      const CwRing *ring = &polygon->rings[r];
+
+      for (guint i = 0; i < ring->n_points; i++)
+        room = MIN (room, cw_segment_distance (ring->points[i], ring->points[i + 1 < ring->n_points ? i + 1 : 0],
+                                               point.x, point.y));
+    }
+  return room;
+}
+
 /**
  * cw_polygon_inside_point:
  * @polygon: a polygon with area
  *
- * Looks along seven level lines for the widest stretch and centres the point both ways; takes the best. The point has
- * room round it wherever the polygon has: it is not the very centre of the largest circle, which costs more and is
- * needed nowhere.
+ * Looks along seven level lines for the widest stretch and centres the point both ways; takes what is farthest from all
+ * edges. It is not the very centre of the largest circle, which costs more and is needed nowhere.
  *
  * Returns: a point inside on the tick grid, as far from the edges as a quick look finds; a corner when the polygon is
  *   too small to hold a grid point
@@ -99,17 +117,19 @@ cw_polygon_inside_point (const CwPolygon *polygon)
       crossings (polygon, x, TRUE, cuts);
       if (!middle_of (cuts, &y, &y, &upright))
         continue;
-      crossings (polygon, y, FALSE, cuts);
-      if (!middle_of (cuts, &x, &x, &across))
-        continue;
-
-      CwPoint here = cw_point ((gint32) lround (x), (gint32) lround (y));
-      double room = MIN (across, upright);
-
-      if (room > best_room && cw_polygon_contains (polygon, here.x, here.y))
+      for (int turn = 0; turn < 2; turn++)
         {
-          best_room = room;
-          best = here;
+          CwPoint here = cw_point ((gint32) lround (x), (gint32) lround (y));
+          double room = room_at (polygon, here);
+
+          if (room > best_room)
+            {
+              best_room = room;
+              best = here;
+            }
+          crossings (polygon, y, FALSE, cuts);
+          if (!middle_of (cuts, &x, &x, &across))
+            break;
         }
     }
   return best;

@@ -266,6 +266,27 @@ test_inside_points (void)
     }
 }
 
+/* A page less a triangle whose level edge lies half way up: the middle of the page, found both ways, falls on that
+ * edge. 3/4 inch is what a square of 1 1/2 inches, that fits in beside the triangle, has round its middle. */
+static void
+test_inside_point_off_edges (void)
+{
+  static const CwPoint corners[]
+    = { { 48768, 28448 }, { 48768, 56896 }, { 97536, 56896 }, { 97536, 0 }, { 77216, 0 }, { 77216, 28448 } };
+  g_autoptr (GArray) points = g_array_new (FALSE, FALSE, sizeof (CwPoint));
+  double room = G_MAXDOUBLE;
+
+  g_array_append_vals (points, corners, G_N_ELEMENTS (corners));
+  CwPolygon page = cw_polygon_from_points (points);
+  CwPoint p = cw_polygon_inside_point (&page);
+
+  g_assert_true (cw_polygon_contains (&page, p.x, p.y));
+  for (guint i = 0; i < G_N_ELEMENTS (corners); i++)
+    room = MIN (room, cw_segment_distance (corners[i], corners[(i + 1) % G_N_ELEMENTS (corners)], p.x, p.y));
+  g_assert_cmpfloat (room, >=, 0.75 * 8128);
+  cw_polygon_clear (&page);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -276,5 +297,6 @@ main (int argc, char **argv)
   g_test_add_func ("/geometry/region/grow-and-open", test_grow);
   g_test_add_func ("/geometry/region/odd-input", test_odd_input);
   g_test_add_func ("/geometry/region/inside-points", test_inside_points);
+  g_test_add_func ("/geometry/region/inside-point-keeps-off-edges", test_inside_point_off_edges);
   return g_test_run ();
 }
