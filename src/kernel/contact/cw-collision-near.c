@@ -3,7 +3,8 @@
  * A tree of balls: each panel in a ball round the middle of its box, two balls in a larger one, and so on up. Centres
  * move with the paper, so the distance of two of them over a span follows from three looks and their second difference;
  * two balls that stay apart need no further look. Balls are compared in relative motion: a long strip that swings as a
- * whole brings nothing nearer to its neighbour.
+ * whole brings nothing nearer to its neighbour. Leaves of a stack are near one another as balls, but not across the
+ * planes they lie in: where those are asked too, a folding accordion has few pairs.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -20,6 +21,8 @@ struct CwNearTree
   guint n_panels, n_leaves; /* leaves: a power of two */
   CwVec3 *middle;           /* n_panels, flat */
   double *reach;            /* n_panels: farthest corner from the middle */
+  double *half[2];          /* n_panels: half width and height of the box round the panel */
+  const CwSpan *span;       /* while finding: its planes are asked too; NULL: balls alone */
   Ball *balls;              /* 2 * n_leaves, children of i are 2i and 2i + 1; radius below 0: empty */
 };
 
@@ -40,6 +43,8 @@ cw_near_tree_new (const CwPanelSet *set)
     tree->n_leaves *= 2;
   tree->middle = g_new0 (CwVec3, tree->n_panels + 1);
   tree->reach = g_new0 (double, tree->n_panels + 1);
+  tree->half[0] = g_new0 (double, tree->n_panels + 1);
+  tree->half[1] = g_new0 (double, tree->n_panels + 1);
   tree->balls = g_new0 (Ball, 2 * (gsize) tree->n_leaves);
   for (guint i = 0; i < tree->n_panels; i++)
     {
@@ -49,6 +54,8 @@ cw_near_tree_new (const CwPanelSet *set)
                           ((double) panel->box_min.y + panel->box_max.y) / 2, 0);
 
       tree->middle[i] = m;
+      tree->half[0][i] = ((double) panel->box_max.x - panel->box_min.x) / 2;
+      tree->half[1][i] = ((double) panel->box_max.y - panel->box_min.y) / 2;
       for (guint k = 0; k < ring->n_points; k++)
         tree->reach[i] = MAX (tree->reach[i], hypot (ring->points[k].x - m.x, ring->points[k].y - m.y));
     }
@@ -66,6 +73,8 @@ cw_near_tree_free (CwNearTree *tree)
     return;
   g_free (tree->middle);
   g_free (tree->reach);
+  g_free (tree->half[0]);
+  g_free (tree->half[1]);
   g_free (tree->balls);
   g_free (tree);
 }
@@ -128,6 +137,35 @@ may_meet (const Ball *x, const Ball *y, double band)
   return least - cw_vec3_length (bend) / 2 <= x->radius + y->radius + band;
 }
 
+/* Does panel a stay on one side of b's plane all through the span? Asked of the corners of its box. */
+static gboolean
+stays_off (const CwNearTree *tree, guint a, guint b, double band)
+{
+  gboolean above = TRUE, below = TRUE;
+  double middle[3], along[2][3];
+
+  for (guint k = 0; k < 3; k++)
+    {
+      const CwRigid *pa = &tree->span->pose[k]->places[a], *pb = &tree->span->pose[k]->places[b];
+      CwVec3 normal = cw_vec3 (pb->r[0][2], pb->r[1][2], pb->r[2][2]);
+
+      middle[k] = cw_vec3_dot (normal, cw_vec3_sub (tree->balls[tree->n_leaves + a].centre[k], pb->t));
+      for (guint d = 0; d < 2; d++)
+        along[d][k] = tree->half[d][a] * cw_vec3_dot (normal, cw_vec3 (pa->r[0][d], pa->r[1][d], pa->r[2][d]));
+    }
+  for (guint c = 0; c < 4; c++)
+    {
+      double f[3], slack;
+
+      for (guint k = 0; k < 3; k++)
+        f[k] = middle[k] + (c % 2 ? along[0][k] : -along[0][k]) + (c / 2 ? along[1][k] : -along[1][k]);
+      slack = fabs (f[0] - 2 * f[1] + f[2]) / 2 + band;
+      above = above && f[0] > slack && f[1] > slack && f[2] > slack;
+      below = below && f[0] < -slack && f[1] < -slack && f[2] < -slack;
+    }
+  return above || below;
+}
+
 static void
 find_between (CwNearTree *tree, guint i, guint k, double band, GArray *pairs)
 {
@@ -137,7 +175,8 @@ find_between (CwNearTree *tree, guint i, guint k, double band, GArray *pairs)
     {
       CwNearPair pair = { i - tree->n_leaves, k - tree->n_leaves };
 
-      g_array_append_val (pairs, pair);
+      if (tree->span == NULL || !(stays_off (tree, pair.a, pair.b, band) || stays_off (tree, pair.b, pair.a, band)))
+        g_array_append_val (pairs, pair);
       return;
     }
   for (guint m = 0; m < 4; m++)
@@ -159,13 +198,15 @@ find_within (CwNearTree *tree, guint i, double band, GArray *pairs)
  * @tree: a tree
  * @span: a span of the motion
  * @band: ticks by which a pair may miss and still counts
+ * @planes: %TRUE to leave out pairs of which one stays on one side of the other's plane
  * @pairs: (element-type CwNearPair): gets all pairs that may meet, lower number first, in no order
  */
 void
-cw_near_tree_find (CwNearTree *tree, const CwSpan *span, double band, GArray *pairs)
+cw_near_tree_find (CwNearTree *tree, const CwSpan *span, double band, gboolean planes, GArray *pairs)
 {
   if (tree->n_panels < 2)
     return;
   fill (tree, span);
+  tree->span = planes ? span : NULL;
   find_within (tree, 1, band, pairs);
 }

@@ -65,7 +65,7 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (CwPairWork, cw_pair_work_free)
 typedef struct CwNearTree CwNearTree;
 CwNearTree *cw_near_tree_new (const CwPanelSet *set);
 void cw_near_tree_free (CwNearTree *tree);
-void cw_near_tree_find (CwNearTree *tree, const CwSpan *span, double band, GArray *pairs);
+void cw_near_tree_find (CwNearTree *tree, const CwSpan *span, double band, gboolean planes, GArray *pairs);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CwNearTree, cw_near_tree_free)
 
 typedef struct

@@ -2,9 +2,8 @@
  * to tell on which side panels that begin a step face to face had been.
  *
  * What may meet is asked of a tree (cw-collision-near.c) span by span; what does, of cw-collision-pair.c. In the first
- * and last degree of a step everything that folds flat meets everything; only pairs near one another just inside are
- * looked at there, since a pair that a degree brings together from farther off than the size of its panels would need
- * dozens of folds between them.
+ * and last degree of a step everything that folds flat meets everything: in piles of more than CW_COLLISION_STACK_MOST
+ * panels only pairs are looked at there that neither's plane keeps apart just inside of it.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -37,6 +36,7 @@ typedef struct
   gint32 hair;
   double touch;   /* ticks: nearer than this is in contact */
   double misfit;  /* ticks: the most any loop misses closing by */
+  double widest;  /* ticks: the widest band of any pair in loops */
   GArray *passed; /* of Passed, one per step gone through */
 } Search;
 
@@ -63,11 +63,14 @@ static int
 compare_collisions (gconstpointer a, gconstpointer b)
 {
   const CwCollision *x = a, *y = b;
+  /* What happens at one moment must not be ordered by rounding. */
+  long long at_x = llround (x->fraction / CW_COLLISION_SAME_MOMENT),
+            at_y = llround (y->fraction / CW_COLLISION_SAME_MOMENT);
 
   if (x->step != y->step)
     return x->step < y->step ? -1 : 1;
-  if (x->fraction < y->fraction || x->fraction > y->fraction)
-    return x->fraction < y->fraction ? -1 : 1;
+  if (at_x != at_y)
+    return at_x < at_y ? -1 : 1;
   if (x->panel_a != y->panel_a)
     return x->panel_a < y->panel_a ? -1 : 1;
   return x->panel_b < y->panel_b ? -1 : x->panel_b > y->panel_b;
@@ -131,35 +134,49 @@ lift_laid (Search *search, CwMotionWork *work, guint step, Passed *passed)
       passed->late->places[i].t = cw_vec3_add (passed->late->places[i].t, lift);
 }
 
+/* Appends the pairs that may move to one another, for the spans from `first` to before `end`. */
+static void
+add_near (const Search *search, guint step, const GArray *pairs, guint first, guint end, GArray *all)
+{
+  for (guint k = 0; k < pairs->len; k++)
+    {
+      const CwNearPair *pair = &g_array_index (pairs, CwNearPair, k);
+
+      if (cw_motion_get_group (search->motion, within (step), pair->a)
+            != cw_motion_get_group (search->motion, within (step), pair->b)
+          || cw_motion_get_body (search->motion, within (step), pair->a)
+               == cw_motion_get_body (search->motion, within (step), pair->b))
+        continue;
+      for (guint span = first; span < end; span++)
+        {
+          Near near = { pair->a, pair->b, span };
+
+          g_array_append_val (all, near);
+        }
+    }
+}
+
 /* All pairs that may meet in each span. */
 static GArray *
 list_near (Search *search, const CwLooks *looks, CwNearTree *tree, GCancellable *cancellable)
 {
   GArray *all = g_array_new (FALSE, FALSE, sizeof (Near));
   g_autoptr (GArray) pairs = g_array_new (FALSE, FALSE, sizeof (CwNearPair));
+  const CwSpan *opening = g_ptr_array_index (looks->spans, looks->n_early);
+  gboolean loops = cw_motion_get_state (search->motion, looks->step)->n_loops > 0;
+  double band = loops ? search->widest : search->touch;
 
-  for (guint i = looks->n_early; i < looks->n_late_first && !g_cancellable_is_cancelled (cancellable); i++)
+  gboolean pile = search->n_panels > CW_COLLISION_STACK_MOST;
+  guint end = pile ? looks->n_late_first : looks->spans->len;
+
+  /* What begins face to face may go through at once and be clear of it within the degree. */
+  cw_near_tree_find (tree, opening, band, pile, pairs);
+  add_near (search, looks->step, pairs, 0, looks->n_early, all);
+  for (guint i = looks->n_early; i < end && !g_cancellable_is_cancelled (cancellable); i++)
     {
-      guint first = i == looks->n_early ? 0 : i, end = i + 1 == looks->n_late_first ? looks->spans->len : i + 1;
-
       g_array_set_size (pairs, 0);
-      cw_near_tree_find (tree, g_ptr_array_index (looks->spans, i), search->touch, pairs);
-      for (guint k = 0; k < pairs->len; k++)
-        {
-          const CwNearPair *pair = &g_array_index (pairs, CwNearPair, k);
-
-          if (cw_motion_get_group (search->motion, within (looks->step), pair->a)
-                != cw_motion_get_group (search->motion, within (looks->step), pair->b)
-              || cw_motion_get_body (search->motion, within (looks->step), pair->a)
-                   == cw_motion_get_body (search->motion, within (looks->step), pair->b))
-            continue;
-          for (guint span = first; span < end; span++)
-            {
-              Near near = { pair->a, pair->b, span };
-
-              g_array_append_val (all, near);
-            }
-        }
+      cw_near_tree_find (tree, g_ptr_array_index (looks->spans, i), band, TRUE, pairs);
+      add_near (search, looks->step, pairs, i, i + 1 == end ? looks->spans->len : i + 1, all);
     }
   g_array_sort (all, compare_near);
   return all;
@@ -284,6 +301,9 @@ cw_collisions_find (CwMotion *motion, const CwFlatStates *states, GCancellable *
     search.misfit = MAX (search.misfit, cw_motion_get_state (motion, i)->misfit_ticks);
   search.hair = CW_COLLISION_HAIR_TICKS + (gint32) ceil (CW_COLLISION_GIVE_SHARE * search.misfit);
   search.touch = CW_COLLISION_BAND_TICKS + CW_COLLISION_GIVE_SHARE * search.misfit;
+  search.widest = search.touch;
+  for (guint i = 0; i < search.n_panels; i++)
+    search.widest = MAX (search.widest, loop_blur (&search, i, i));
   search.passed = g_array_new (FALSE, FALSE, sizeof (Passed));
   g_array_set_clear_func (search.passed, clear_passed);
   for (guint h = 0; h < 2; h++)

@@ -172,6 +172,11 @@
 #define CW_COLLISION_BLUR_SHARE 1.5
 /* A corner within the band but off the paper by this many bands passes beside it. */
 #define CW_COLLISION_BESIDE_BANDS 3
+/* Collisions this near to one another in time are told as of one moment, as a share of the step: 0.002 degrees. */
+#define CW_COLLISION_SAME_MOMENT 1e-5
+/* Up to so many panels every pair is asked at a step's start whether it leaves to the right side: a count whose square
+ * is done in a blink. */
+#define CW_COLLISION_STACK_MOST 256
 /* What a step lays down is lifted by this many dead bands to see its side. */
 #define CW_COLLISION_LIFT_BANDS 10
 

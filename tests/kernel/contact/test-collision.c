@@ -311,6 +311,69 @@ test_rounded_boxes (void)
     }
 }
 
+/* One card of two doors and a flap, drawn as it is (0), mirrored (1), turned by a right angle (2), from its other side
+ * (3), and with its scores listed in another order (4). All the same paper. */
+static GArray *
+find_drawn (guint how)
+{
+  static const char *ids[] = { "l", "r", "f" };
+  static const double lines[3][4] = { { 3.5, 0, 3.5, 6 }, { 8.5, 0, 8.5, 6 }, { 3.5, 4.5, 8.5, 4.5 } };
+  g_autoptr (GString) text = g_string_new (CARD_HEAD CARD_INCH "'pieces': [ { 'id': 'base', 'outline': [");
+  static const double outline[8][2]
+    = { { 0, 0 }, { 12, 0 }, { 12, 4.5 }, { 8.5, 4.5 }, { 8.5, 8 }, { 3.5, 8 }, { 3.5, 4.5 }, { 0, 4.5 } };
+  const char *way = how == 3 ? "away" : "toward";
+
+  for (guint i = 0; i < 8; i++)
+    {
+      double x = how == 1 || how == 3 ? 12 - outline[i][0] : outline[i][0], y = outline[i][1];
+
+      g_string_append_printf (text, "%s['%g','%g']", i > 0 ? "," : "", how == 2 ? 8 - y : x, how == 2 ? x : y);
+    }
+  g_string_append_printf (text, "], 'hold': ['%g','%g'], 'marks': [", how == 2 ? 7.0 : 6.0, how == 2 ? 6.0 : 1.0);
+  for (guint i = 0; i < 3; i++)
+    {
+      guint k = how == 4 ? 2 - i : i;
+      double c[4];
+
+      for (guint e = 0; e < 2; e++)
+        {
+          double x = lines[k][2 * e], y = MIN (lines[k][2 * e + 1], 4.5);
+
+          x = how == 1 || how == 3 ? 12 - x : x;
+          c[2 * e] = how == 2 ? 8 - y : x;
+          c[2 * e + 1] = how == 2 ? x : y;
+        }
+      g_string_append_printf (text,
+                              "%s{ 'id': '%s', 'kind': 'score', 'fold': '%s', 'line': [['%g','%g'],['%g','%g']] }",
+                              i > 0 ? "," : "", ids[k], way, c[0], c[1], c[2], c[3]);
+    }
+  g_string_append (text, "] } ], 'steps': [ " BOTH ("1", "120") "," FOLD ("2", "base/f", "170") "," BOTH (
+                           "3", "170") "," FOLD ("4", "base/f", "0") " ] }");
+  return find (text->str);
+}
+
+static void
+test_laws (void)
+{
+  g_autoptr (GArray) drawn = find_drawn (0);
+
+  g_assert_cmpuint (drawn->len, >, 2);
+  for (guint how = 1; how < 5; how++)
+    {
+      g_autoptr (GArray) other = find_drawn (how);
+
+      g_assert_cmpuint (other->len, ==, drawn->len);
+      for (guint i = 0; i < drawn->len; i++)
+        {
+          const CwCollision *x = &g_array_index (drawn, CwCollision, i), *y = &g_array_index (other, CwCollision, i);
+
+          g_assert_cmpuint (x->step, ==, y->step);
+          g_assert_cmpint (x->kind, ==, y->kind);
+          g_assert_cmpfloat_with_epsilon (x->fraction, y->fraction, 1e-6);
+        }
+    }
+}
+
 /* Cancelled before it begins it finds nothing and does not fail. */
 static void
 test_cancel (void)
@@ -337,6 +400,7 @@ main (int argc, char **argv)
   g_test_add_func ("/contact/collision/gate-doors-in-order", test_gate);
   g_test_add_func ("/contact/collision/touching-is-not-colliding", test_sound);
   g_test_add_func ("/contact/collision/boxes-a-tick-off", test_rounded_boxes);
+  g_test_add_func ("/contact/collision/however-it-is-drawn", test_laws);
   g_test_add_func ("/contact/collision/cancelled", test_cancel);
   return g_test_run ();
 }
