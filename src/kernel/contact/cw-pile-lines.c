@@ -8,7 +8,7 @@
  */
 #include "contact/cw-pile.h"
 
-#include "geometry/cw-region.h"
+#include "geometry/cw-edges.h"
 #include "geometry/cw-tolerance.h"
 
 static guint

@@ -13,7 +13,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "geometry/cw-region.h"
+#include "geometry/cw-edges.h"
 #include "geometry/cw-tolerance.h"
 
 static int

@@ -413,10 +413,7 @@ cw_block_answer (const CwAsk *ask)
       good = follow_ways (&task, paths, by_hint, &answer);
       press_shut (&task, &answer);
       if (!good && answer.reached < 1)
-        {
-          go_on_with_give (&task, &answer);
-          good = answer.reached >= 1;
-        }
+        go_on_with_give (&task, &answer);
     }
   if (answer.path == NULL || answer.reached <= CW_FOLLOW_LEAST)
     {

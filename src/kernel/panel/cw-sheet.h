@@ -5,7 +5,7 @@
 #pragma once
 
 #include "design/cw-design.h"
-#include "geometry/cw-region.h"
+#include "geometry/cw-edges.h"
 
 G_BEGIN_DECLS
 

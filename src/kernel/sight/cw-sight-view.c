@@ -13,6 +13,7 @@
  */
 #include "sight/cw-sight-view.h"
 
+#include "geometry/cw-edges.h"
 #include "geometry/cw-tolerance.h"
 
 #include <stdlib.h>

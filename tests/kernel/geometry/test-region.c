@@ -5,6 +5,7 @@
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
+#include "geometry/cw-edges.h"
 #include "geometry/cw-region.h"
 
 #define SEED 17520214
