@@ -145,6 +145,29 @@ measure_ring (const CwPanelSet *set, const Axis *d, const Axis *a, const Axis *c
   return TRUE;
 }
 
+/* Where the fold line of `axis` is on the flat paper of one of its two bodies. */
+static Axis
+axis_in_body (const CwPanelSet *set, const CwAssembly *assembly, const Axis *axis, guint body)
+{
+  guint piece;
+  const CwHinge *h = cw_panel_set_get_hinge (set, axis->hinge, &piece);
+  guint side = set->first_panel[piece] + (axis->body[0] == body ? h->left : h->right);
+  Axis flat = *axis;
+
+  flat.p = cw_rigid_apply (&assembly->in_body[side], h->axis[0]);
+  flat.way = unit_vector (cw_vec3_sub (cw_rigid_apply (&assembly->in_body[side], h->axis[1]), flat.p));
+  return flat;
+}
+
+/* Two fold lines of one body, apart on its flat paper: what the maker measures, whatever the paper gives meanwhile. */
+static double
+flat_gap (const CwPanelSet *set, const CwAssembly *assembly, const Axis *a, const Axis *b, guint body)
+{
+  Axis flat_a = axis_in_body (set, assembly, a, body), flat_b = axis_in_body (set, assembly, b, body);
+
+  return line_gap (&flat_a, &flat_b);
+}
+
 static guint
 far_body (const Axis *axis, guint body)
 {
@@ -204,6 +227,13 @@ cw_four_bar_find_dead (const CwPanelSet *set, const CwAssembly *assembly, CwLink
                   continue;
                 if (!measure_ring (set, d, a, c, b, &ring) || ring.off > CW_TOL_DEAD_POINT)
                   continue;
+                if (!ring.at_point)
+                  {
+                    ring.p = flat_gap (set, assembly, d, a, d->body[0]);
+                    ring.q = flat_gap (set, assembly, d, b, d->body[1]);
+                    ring.r = flat_gap (set, assembly, a, c, left);
+                    ring.s = flat_gap (set, assembly, b, c, right);
+                  }
                 if (!found || (driven[d->hinge] && !driven[bars->d]))
                   *bars = ring;
                 found = TRUE;

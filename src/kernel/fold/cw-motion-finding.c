@@ -361,7 +361,7 @@ cw_motion_tell_trace (const CwMotionTold *told, GPtrArray *findings)
                             step_name (told->step), loop_fold_name (told), NULL);
       g_ptr_array_add (findings, finding);
     }
-  if (result->needs_give)
+  if (result->needs_give && result->verdict != CW_TRACE_STOPPED)
     {
       CwFinding *finding = new_loop_finding (told, CW_FINDING_NEEDS_GIVE);
       guint hinge = result->misfit_joint != G_MAXUINT ? result->misfit_joint : told->drives[0].joint;
