@@ -139,12 +139,14 @@ note_known (const CwLook *look, CwFinding *finding, guint step)
     finding->severity = CW_SEVERITY_NOTE;
 }
 
-/* By default, and what moves away from the side that shows, as the reader sees it: left, right, up, down. */
+/* What is too large on one side; moves away from that side as the reader sees it (left, right, up, down); a gap in the
+ * middle; nothing over it at all. */
 static const char *const smaller
   = N_ ("Make {0} {3} smaller on the side that shows, or what lies over it {3} bigger there.");
 static const char *const moves[4]
   = { N_ ("Move {0} {3} to the left, as seen there."), N_ ("Move {0} {3} to the right, as seen there."),
       N_ ("Move {0} {3} up, as seen there."), N_ ("Move {0} {3} down, as seen there.") };
+static const char *const gap = N_ ("Make what lies over {0} reach {3} further there, or close the opening in it.");
 static const char *const bare = N_ ("Lay something over {0}, or stick it where the card covers it.");
 
 /* How to hide what shows in a flat state: the least move or trim on one side that does it. */
@@ -155,7 +157,7 @@ find_remedy (CwLook *look, const Wanted *wanted, guint step, const CwRegion *sho
   const CwHead *head = look->design->head;
   double hand = head && head->has_hand ? head->hand.ticks : 0;
   CwPoint low = { 0 }, high = { 0 }, shown_low = { 0 }, shown_high = { 0 };
-  gint32 sides[4], side = G_MAXINT32;
+  gint32 sides[4], side = G_MAXINT32, width;
   const char *remedy = smaller;
   CwCover cover;
 
@@ -172,6 +174,7 @@ find_remedy (CwLook *look, const Wanted *wanted, guint step, const CwRegion *sho
   sides[3] = shown_high.y - low.y;
   for (guint i = 0; i < 4; i++)
     side = MIN (side, sides[i]);
+  width = MIN (shown_high.x - shown_low.x, shown_high.y - shown_low.y);
   if (cover.by == G_MAXUINT || side >= MAX (high.x - low.x, high.y - low.y) - CW_TOL_SHOWS_TICKS)
     remedy = bare;
   else if (cw_look_find_stick (look, wanted->piece, step) != G_MAXUINT)
@@ -187,6 +190,11 @@ find_remedy (CwLook *look, const Wanted *wanted, guint step, const CwRegion *sho
         /* One behind the card has left and right the other way. */
         remedy = moves[i < 2 && wanted->want->from == CW_FACE_BACK ? 1 - i : i];
       }
+  if (remedy == smaller && side > width + CW_TOL_SHOWS_TICKS)
+    {
+      remedy = gap;
+      side = width;
+    }
   *by = cw_look_dup_snapped (look, side + hand);
   cw_cover_clear (&cover);
   return remedy;
