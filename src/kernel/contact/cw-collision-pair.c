@@ -16,6 +16,7 @@
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
+#include "contact/cw-collision-lines.h"
 #include "contact/cw-collision-private.h"
 
 #include "geometry/cw-tolerance.h"
@@ -225,62 +226,23 @@ may_hide (const double *f, int side, double band)
 
 /* --- Edges. --- */
 
-/* The two edges' directions and the way from b's to a's, in b's coordinates. */
-typedef struct
-{
-  CwVec3 p, along_p, q, along_q;
-} Lines;
-
-static Lines
+static CwLines
 lines_of (const CwPairWork *work, CwVec3 p0, CwVec3 p1, guint k)
 {
   const CwCollisionSheet *b = work->sheets[1];
   guint n = b->next[k];
 
-  return (Lines){ p0, cw_vec3_sub (p1, p0), cw_vec3 (b->x[k], b->y[k], 0),
-                  cw_vec3 (b->x[n] - b->x[k], b->y[n] - b->y[k], 0) };
+  return (CwLines){ p0, cw_vec3_sub (p1, p0), cw_vec3 (b->x[k], b->y[k], 0),
+                    cw_vec3 (b->x[n] - b->x[k], b->y[n] - b->y[k], 0) };
 }
 
-/* Distance of the two lines with a sign; where they are all but parallel less than that, so that it passes through 0 as
- * they do. */
-static double
-edge_distance (const Lines *l)
-{
-  CwVec3 normal = cw_vec3_cross (l->along_p, l->along_q);
-  double lengths = cw_vec3_length (l->along_p) * cw_vec3_length (l->along_q);
-  double across = MAX (cw_vec3_length (normal), CW_COLLISION_LEAST_SINE * lengths);
-
-  return cw_vec3_dot (cw_vec3_sub (l->p, l->q), normal) / across;
-}
-
-/* Do the edges come nearest to one another within both their lengths, no farther apart than `far`? */
-static gboolean
-edges_cross (const Lines *l, double far, CwVec3 *where)
-{
-  double a = cw_vec3_dot (l->along_p, l->along_p), b = cw_vec3_dot (l->along_p, l->along_q);
-  double c = cw_vec3_dot (l->along_q, l->along_q), all = a * c - b * b, s, t;
-  CwVec3 w = cw_vec3_sub (l->p, l->q), on_p, on_q;
-  double d = cw_vec3_dot (l->along_p, w), e = cw_vec3_dot (l->along_q, w);
-
-  if (all < CW_COLLISION_LEAST_SINE * CW_COLLISION_LEAST_SINE * a * c)
-    return FALSE;
-  s = (b * e - c * d) / all;
-  t = (a * e - b * d) / all;
-  if (!(s > 0 && s < 1 && t > 0 && t < 1))
-    return FALSE;
-  on_p = cw_vec3_add (l->p, cw_vec3_scale (l->along_p, s));
-  on_q = cw_vec3_add (l->q, cw_vec3_scale (l->along_q, t));
-  *where = on_q;
-  return cw_vec3_length (cw_vec3_sub (on_p, on_q)) <= far;
-}
-
-static Lines
+static CwLines
 lines_at (const CwPairWork *work, const Relative *rel, guint i, guint k)
 {
   return lines_of (work, place_corner (work, rel, 0, i), place_corner (work, rel, 0, work->sheets[0]->next[i]), k);
 }
 
-static Lines
+static CwLines
 lines_in_span (const CwPairWork *work, guint look, guint i, guint k)
 {
   return lines_of (work, work->corners[0][i].at[look], work->corners[0][work->sheets[0]->next[i]].at[look], k);
@@ -296,9 +258,9 @@ value_at (CwPairWork *work, guint w, guint i, guint k, double t, Relative *rel)
   if (w < 2)
     return place_corner (work, rel, w, i).z;
   {
-    Lines lines = lines_at (work, rel, i, k);
+    CwLines lines = lines_at (work, rel, i, k);
 
-    return edge_distance (&lines);
+    return cw_lines_distance (&lines);
   }
 }
 
@@ -457,7 +419,7 @@ learn_side (CwPairWork *work, const Relative *rel)
 static int
 side_before (const CwPairWork *work, guint w, guint i, guint k)
 {
-  Lines lines;
+  CwLines lines;
   double f = 0;
   int side;
 
@@ -469,9 +431,9 @@ side_before (const CwPairWork *work, guint w, guint i, guint k)
     f = place_corner (work, &work->before, w, i).z;
   else if (work->has_before)
     {
-      Lines before = lines_at (work, &work->before, i, k);
+      CwLines before = lines_at (work, &work->before, i, k);
 
-      f = edge_distance (&before);
+      f = cw_lines_distance (&before);
     }
   side = side_of (f, work->ask.clear);
   if (side != 0)
@@ -557,16 +519,16 @@ list_edges (CwPairWork *work, double t)
         EdgePair edge
           = { g_array_index (work->active[0], guint, x), g_array_index (work->active[1], guint, y), { 0 }, 0, t };
         const EdgePair *old = NULL;
-        Lines first;
+        CwLines first;
         CwVec3 where;
 
         if (edges_apart (work, edge.i, edge.k))
           continue;
         for (guint m = 0; m < 3; m++)
           {
-            Lines lines = lines_in_span (work, m, edge.i, edge.k);
+            CwLines lines = lines_in_span (work, m, edge.i, edge.k);
 
-            edge.f[m] = edge_distance (&lines);
+            edge.f[m] = cw_lines_distance (&lines);
             if (m == 0)
               first = lines;
           }
@@ -586,7 +548,7 @@ list_edges (CwPairWork *work, double t)
         else
           {
             edge.side = side_of (edge.f[0], work->ask.band);
-            if (edge.side == 0 && edges_cross (&first, 4 * work->ask.band, &where))
+            if (edge.side == 0 && cw_lines_cross (&first, 4 * work->ask.band, &where))
               edge.side = side_before (work, 2, edge.i, edge.k);
           }
         g_array_append_val (work->next_edges, edge);
@@ -676,6 +638,29 @@ follow_corner (CwPairWork *work, const CwSpan *span, guint w, guint i)
     }
 }
 
+/* Between looks m - 1 and m the lines changed sides: surely beyond the edges' ends? Saves finding the moment. */
+static gboolean
+surely_beyond (const CwPairWork *work, const CwSpan *span, const EdgePair *edge, guint m)
+{
+  double from[2], to[2];
+  CwLines x, y;
+
+  if (m == 0 || edge->last < span->t[m - 1])
+    return FALSE;
+  x = lines_in_span (work, m - 1, edge->i, edge->k);
+  y = lines_in_span (work, m, edge->i, edge->k);
+  if (!cw_lines_nearest (&x, CW_COLLISION_SURE_SINE, from) || !cw_lines_nearest (&y, CW_COLLISION_SURE_SINE, to))
+    return FALSE;
+  for (guint e = 0; e < 2; e++)
+    {
+      double change = fabs (to[e] - from[e]);
+
+      if (MAX (from[e], to[e]) < -change || MIN (from[e], to[e]) > 1 + change)
+        return TRUE;
+    }
+  return FALSE;
+}
+
 static void
 follow_edges (CwPairWork *work, const CwSpan *span, EdgePair *edge)
 {
@@ -687,13 +672,13 @@ follow_edges (CwPairWork *work, const CwSpan *span, EdgePair *edge)
 
       if (side != 0)
         {
-          if (edge->side == -side)
+          if (edge->side == -side && !surely_beyond (work, span, edge, m))
             {
               Relative rel;
               double t = find_moment (work, 2, edge->i, edge->k, edge->last, span->t[m], &rel);
-              Lines lines = lines_at (work, &rel, edge->i, edge->k);
+              CwLines lines = lines_at (work, &rel, edge->i, edge->k);
 
-              if (edges_cross (&lines, 4 * work->ask.touch, &where))
+              if (cw_lines_cross (&lines, 4 * work->ask.touch, &where))
                 note_hit (work, t, &rel, 1, where);
             }
           edge->side = side;
@@ -701,9 +686,9 @@ follow_edges (CwPairWork *work, const CwSpan *span, EdgePair *edge)
         }
       else
         {
-          Lines lines = lines_in_span (work, m, edge->i, edge->k);
+          CwLines lines = lines_in_span (work, m, edge->i, edge->k);
 
-          if (!edges_cross (&lines, 4 * work->ask.band, &where))
+          if (!cw_lines_cross (&lines, 4 * work->ask.band, &where))
             edge->side = 0;
         }
     }

@@ -158,6 +158,8 @@
 #define CW_COLLISION_LEAST_SPAN 1e-6
 /* Edges more nearly parallel than this sine meet nowhere in particular: their corners tell. No unit. */
 #define CW_COLLISION_LEAST_SINE 0.002
+/* Where edges cross is followed from look to look only if they are no more nearly parallel than this sine. No unit. */
+#define CW_COLLISION_SURE_SINE 0.1
 /* Sheets within this of parallel when they meet pass through one another face to face: cosine of two degrees. */
 #define CW_COLLISION_FACE_COS 0.99939
 /* The moment of a crossing is found to this, in ticks off the plane, in at most so many evaluations. */
