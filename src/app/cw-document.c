@@ -202,6 +202,26 @@ cw_document_get_analysis (CwDocument *self)
 }
 
 /**
+ * cw_document_is_bare:
+ * @self: the document
+ *
+ * Returns: TRUE if there is no mark in the design yet
+ */
+gboolean
+cw_document_is_bare (CwDocument *self)
+{
+  GPtrArray *pieces = NULL;
+
+  g_return_val_if_fail (CW_IS_DOCUMENT (self), FALSE);
+
+  pieces = cw_document_get_design (self)->pieces;
+  for (guint i = 0; i < pieces->len; i++)
+    if (((CwPiece *) g_ptr_array_index (pieces, i))->marks->len > 0)
+      return FALSE;
+  return TRUE;
+}
+
+/**
  * cw_document_is_analysed:
  * @self: the document
  *
@@ -584,7 +604,8 @@ cw_document_choose_moment (const CwDesign *design, int *step, double *fraction)
       if (one->phase == CW_PHASE_USING && one->what == CW_DO_FOLD)
         {
           *step = (int) i;
-          *fraction = 0.5;
+          /* Half way between shut and open; a step that ends upright is seen at its end. */
+          *fraction = one->rest == NULL || g_str_equal (one->rest, "standing") ? 1 : 0.5;
           return;
         }
     }

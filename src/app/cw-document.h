@@ -26,6 +26,7 @@ CwDocument *cw_document_new (CwDesign *design, GFile *file); /* file NULL: not s
 CwDesign *cw_document_get_design (CwDocument *self);
 CwAnalysis *cw_document_get_analysis (CwDocument *self); /* borrowed; the newest finished one, NULL before the first;
                                                             its design may be older than the current one */
+gboolean cw_document_is_bare (CwDocument *self);         /* nothing is drawn yet */
 gboolean cw_document_is_analysed (CwDocument *self);     /* that analysis is of the current design */
 void cw_document_analyse_now (CwDocument *self);         /* waits for it; for tests and small designs */
 

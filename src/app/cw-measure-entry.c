@@ -184,6 +184,23 @@ cw_measure_entry_add_beside (CwMeasureEntry *self, GtkWidget *widget)
   gtk_box_append (GTK_BOX (self->row), widget);
 }
 
+/**
+ * cw_measure_entry_begin:
+ * @self: the measure line
+ * @text: what has been typed so far
+ *
+ * Takes the focus with @text typed already, so that typing goes on there.
+ */
+void
+cw_measure_entry_begin (CwMeasureEntry *self, const char *text)
+{
+  g_return_if_fail (CW_IS_MEASURE_ENTRY (self) && text != NULL);
+
+  gtk_widget_grab_focus (self->entry);
+  gtk_editable_set_text (GTK_EDITABLE (self->entry), text);
+  gtk_editable_set_position (GTK_EDITABLE (self->entry), -1);
+}
+
 static gboolean
 cw_measure_entry_grab_focus (GtkWidget *widget)
 {

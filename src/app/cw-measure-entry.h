@@ -16,6 +16,7 @@ G_DECLARE_FINAL_TYPE (CwMeasureEntry, cw_measure_entry, CW, MEASURE_ENTRY, GtkBo
 void cw_measure_entry_set_document (CwMeasureEntry *self, CwDocument *document);
 
 /* Puts a widget beside the entry, above the line that says what is understood. */
+void cw_measure_entry_begin (CwMeasureEntry *self, const char *text); /* takes the focus with this typed already */
 void cw_measure_entry_add_beside (CwMeasureEntry *self, GtkWidget *widget);
 
 G_END_DECLS

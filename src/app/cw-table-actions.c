@@ -13,6 +13,8 @@
 #include <glib/gi18n-lib.h>
 
 #define ZOOM_STEP 1.25
+/* Two letters typed within this time are a word, not two keys. Microseconds. */
+#define WORD_TIME (900 * 1000)
 
 /* ---- The table ---- */
 
@@ -230,6 +232,42 @@ run_key (GtkWidget *widget, GVariant *args, gpointer data)
   return TRUE;
 }
 
+/* A maker who types a measure or a word with the table in focus means the measure line: a digit goes there at once, and
+ * so does the second letter after one that begins score, cut or window. The tool the first letter chose is given back.
+ */
+static gboolean
+typed (GtkEventControllerKey *keys, guint key, guint code, GdkModifierType mods, CwTable *self)
+{
+  GtkWidget *focus = gtk_root_get_focus (gtk_widget_get_root (GTK_WIDGET (self)));
+  gunichar letter = gdk_keyval_to_unicode (key);
+  gint64 now = g_get_monotonic_time (), before = self->word_time;
+  char text[8] = { 0 };
+
+  self->word_time = 0;
+  if ((focus != GTK_WIDGET (self) && !CW_IS_TABLE_ITEM (focus)) || self->n_points > 0 || !cw_table_is_ready (self)
+      || (mods & (GDK_CONTROL_MASK | GDK_ALT_MASK | GDK_SUPER_MASK)) != 0)
+    return FALSE;
+  if (letter >= '1' && letter <= '9')
+    text[0] = (char) letter;
+  else if (before != 0 && now - before < WORD_TIME && g_unichar_isalpha (letter) && letter < 128
+           && (char) letter != self->word_letter)
+    {
+      text[0] = self->word_letter;
+      text[1] = (char) letter;
+      cw_table_set_tool (self, self->word_tool);
+    }
+  else if (letter == 's' || letter == 'c' || letter == 'w')
+    {
+      self->word_time = now;
+      self->word_letter = (char) letter;
+      self->word_tool = self->tool;
+    }
+  if (text[0] == '\0')
+    return FALSE;
+  g_signal_emit_by_name (self, "typed", text);
+  return TRUE;
+}
+
 void
 cw_table_add_actions (CwTable *self)
 {
@@ -282,7 +320,7 @@ cw_table_add_actions (CwTable *self)
     { "minus", "zoom-out" },
     { "0", "zoom-fit" },
   };
-  GtkEventController *shortcuts = gtk_shortcut_controller_new ();
+  GtkEventController *shortcuts = gtk_shortcut_controller_new (), *typing;
 
   self->actions = g_simple_action_group_new ();
   g_action_map_add_action_entries (G_ACTION_MAP (self->actions), entries, G_N_ELEMENTS (entries), self);
@@ -295,4 +333,9 @@ cw_table_add_actions (CwTable *self)
                                                                                      NULL)));
   gtk_event_controller_set_name (shortcuts, "keys");
   gtk_widget_add_controller (GTK_WIDGET (self), shortcuts);
+  typing = gtk_event_controller_key_new ();
+  gtk_event_controller_set_name (typing, "typing");
+  gtk_event_controller_set_propagation_phase (typing, GTK_PHASE_CAPTURE);
+  g_signal_connect (typing, "key-pressed", G_CALLBACK (typed), self);
+  gtk_widget_add_controller (GTK_WIDGET (self), typing);
 }

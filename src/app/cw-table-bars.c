@@ -122,7 +122,6 @@ make_button (gboolean toggle, Icon icon, const char *words, const char *tooltip,
 {
   GtkWidget *button = toggle ? gtk_toggle_button_new () : gtk_button_new ();
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6), *label;
-  gboolean ellipsize = icon == N_ICONS; /* those with pictures lose their words instead */
 
   if (icon != N_ICONS)
     {
@@ -135,8 +134,8 @@ make_button (gboolean toggle, Icon icon, const char *words, const char *tooltip,
       gtk_box_append (GTK_BOX (box), picture);
     }
   label = gtk_label_new (words);
-  gtk_label_set_ellipsize (GTK_LABEL (label), ellipsize ? PANGO_ELLIPSIZE_END : PANGO_ELLIPSIZE_NONE);
   gtk_box_append (GTK_BOX (box), label);
+  gtk_widget_set_halign (box, GTK_ALIGN_CENTER);
   gtk_button_set_child (GTK_BUTTON (button), box);
   gtk_widget_set_tooltip_text (button, tooltip);
   gtk_widget_set_focus_on_click (button, FALSE);
@@ -215,8 +214,7 @@ cw_table_add_bars (CwTable *self)
   add (self->sheet_bar, FALSE, ICON_BIGGER, _ ("Bigger"), _ ("Make the sheet bigger, or both the same again"),
        "table.bigger::sheet");
 
-  self->card_bar = make_bar (self, _ ("The card"));
-  add (self->card_bar, FALSE, ICON_BIGGER, _ ("Bigger"), _ ("Make the card bigger, or both the same again"),
+  add (self->look_bar, FALSE, ICON_BIGGER, _ ("Bigger"), _ ("Make the card bigger, or both the same again"),
        "table.bigger::card");
   add_offer (self);
 }
@@ -306,6 +304,7 @@ cw_table_place_bars (CwTable *self)
 
   fit_words (self->tool_bar, s->width - 2 * EDGE);
   fit_words (self->sheet_bar, s->width - 2 * EDGE);
+  fit_words (self->look_bar, c->width - 2 * EDGE);
 
   row = bar_size (self->tool_bar, GTK_ORIENTATION_VERTICAL);
   place (self->tool_bar, s->x + EDGE, s->y + EDGE,
@@ -321,10 +320,6 @@ cw_table_place_bars (CwTable *self)
   width = MIN (bar_size (self->look_bar, GTK_ORIENTATION_HORIZONTAL), c->width);
   place (self->look_bar, c->x + MAX (0, c->width - width - EDGE), c->y + EDGE, width, row);
   c->y += row + EDGE;
-  c->height -= row + EDGE;
-  row = bar_size (self->card_bar, GTK_ORIENTATION_VERTICAL);
-  width = bar_size (self->card_bar, GTK_ORIENTATION_HORIZONTAL);
-  place (self->card_bar, c->x + MAX (0, c->width - width - EDGE), c->y + c->height - row - EDGE, width, row);
   c->height -= row + EDGE;
 
   if (gtk_widget_get_visible (self->offer) && self->offered != NULL && cw_table_is_ready (self))

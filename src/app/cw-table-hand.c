@@ -176,6 +176,7 @@ pull (CwTable *self)
   if (!cw_table_is_fresh (self))
     return;
   fraction = cw_card_scene_pull (self->scene, &self->camera, self->pointer_x, self->pointer_y);
+  self->pull_step = cw_card_scene_get_grab_step (self->scene);
 
   cw_table_set_tip (self, NULL);
   cw_document_set_moment (self->document, (int) self->pull_step, CLAMP (fraction, 0, 1));

@@ -209,11 +209,18 @@ cw_table_finish_line (CwTable *self)
     cw_table_update_aim (self);
 }
 
+/* A line of no length or an opening of no area is not made: the hand has not come anywhere yet. */
+static gboolean
+has_no_size (CwTable *self, CwPoint a, CwPoint b)
+{
+  return self->tool == CW_TOOL_WINDOW ? a.x == b.x || a.y == b.y : cw_point_equal (a, b);
+}
+
 /* Adds the place aimed at. TRUE when that ends the line. */
 gboolean
 cw_table_add_point (CwTable *self)
 {
-  if (self->n_points > 0 && cw_point_equal (self->points[self->n_points - 1], self->aim.at))
+  if (self->n_points > 0 && has_no_size (self, self->points[self->n_points - 1], self->aim.at))
     return FALSE;
   if (self->n_points == CW_TABLE_POINTS_MAX)
     return TRUE;

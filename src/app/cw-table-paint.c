@@ -113,8 +113,9 @@ drawn_step (CwTable *self)
 void
 cw_table_draw_card_list (CwTable *self)
 {
-  CwCardLook look
-    = { .lit_panel = cw_table_get_lit_panel (self), .hinge_at = G_MAXUINT, .shadow = TRUE, .labels = TRUE };
+  CwCardLook look = {
+    .lit_panel = cw_table_get_lit_panel (self), .hinge_at = G_MAXUINT, .shadow = TRUE, .labels = TRUE, .findings = TRUE
+  };
 
   cw_draw_list_clear (self->card_list);
   look.selected = cw_document_get_selection (self->document, &look.n_selected);

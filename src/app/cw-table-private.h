@@ -60,7 +60,7 @@ struct _CwTable
   GPtrArray *before; /* of CwMark: the same before they were moved */
   GPtrArray *items;  /* of CwTableItem, borrowed from the widget tree */
   GtkWidget *sheet_item, *card_item;
-  GtkWidget *tool_bar, *sheet_bar, *look_bar, *card_bar, *piece_bar, *piece_window, *offer;
+  GtkWidget *tool_bar, *sheet_bar, *look_bar, *piece_bar, *piece_window, *offer;
   GtkWidget *menu, *entry_popover;
 
   /* Views */
@@ -92,6 +92,9 @@ struct _CwTable
   gboolean hover_on_card;
   int told_step, told_tenths; /* what the card's description says */
   guint pull_step;
+  gint64 word_time;    /* when a key was pressed that may begin a word for the measure line, microseconds; 0: none */
+  char word_letter;    /* that key */
+  CwTool word_tool;    /* and the tool there was before it */
   gboolean rebuilding; /* items are being made: focus changes mean nothing */
   CwId menu_id;        /* what the context menu is about */
   double menu_x, menu_y;

@@ -17,7 +17,7 @@
 
 /* Room left round the sheet for its rulers and measures, and round the card for its shadow. Logical pixels. */
 #define SHEET_ROOM 12
-#define CARD_ROOM 26
+#define CARD_ROOM 16
 /* A row that comes or goes beside the table changes its size by no more than this, and does not shift the drawing under
  * the hand. Logical pixels. */
 #define SMALL_CHANGE 28
@@ -482,7 +482,7 @@ sheet_share (const CwTable *self)
       return 0.3;
     case CW_SHARE_BOTH:
     default:
-      return 0.55;
+      return 0.5;
     }
 }
 
@@ -617,6 +617,8 @@ cw_table_class_init (CwTableClass *class)
   widget_class->snapshot = cw_table_snapshot;
   widget_class->css_changed = cw_table_css_changed;
   widget_class->realize = cw_table_realize;
+  /* What was typed on the table that belongs into the measure line. */
+  g_signal_new ("typed", CW_TYPE_TABLE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_STRING);
   gtk_widget_class_set_css_name (widget_class, "table");
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_GROUP);
 }

@@ -125,13 +125,24 @@ do_step_next (GSimpleAction *action, GVariant *parameter, gpointer data)
                    cw_document_get_fraction (self->document) < 1 ? step : step + 1);
 }
 
+/* Folds the slip with the findings out or away, without taking it for the maker's wish. */
+void
+cw_window_reveal_findings (CwWindow *self, gboolean reveal)
+{
+  GAction *action = g_action_map_lookup_action (G_ACTION_MAP (self), "show-findings");
+
+  if (action != NULL)
+    g_simple_action_set_state (G_SIMPLE_ACTION (action), g_variant_new_boolean (reveal));
+  gtk_revealer_set_reveal_child (GTK_REVEALER (self->findings_revealer), reveal);
+}
+
 static void
 do_show_findings (GSimpleAction *action, GVariant *value, gpointer data)
 {
   CwWindow *self = data;
 
-  g_simple_action_set_state (action, value);
-  gtk_revealer_set_reveal_child (GTK_REVEALER (self->findings_revealer), g_variant_get_boolean (value));
+  self->wants_findings = g_variant_get_boolean (value);
+  cw_window_reveal_findings (self, self->wants_findings);
   if (self->settings != NULL)
     g_settings_set_boolean (self->settings, "show-findings", g_variant_get_boolean (value));
 }
@@ -225,6 +236,6 @@ cw_window_add_actions (CwWindow *self)
                                                                                     shortcuts[i].mods),
                                                             gtk_named_action_new (shortcuts[i].action)));
   gtk_widget_add_controller (GTK_WIDGET (self), keys);
-  if (self->settings != NULL && !g_settings_get_boolean (self->settings, "show-findings"))
-    g_action_group_change_action_state (G_ACTION_GROUP (self), "show-findings", g_variant_new_boolean (FALSE));
+  self->wants_findings = self->settings == NULL || g_settings_get_boolean (self->settings, "show-findings");
+  cw_window_reveal_findings (self, FALSE); /* until there is something to tell */
 }

@@ -30,6 +30,7 @@ struct _CwWindow
   /* Template */
   GtkWidget *stack, *title, *subtitle, *save_button, *undo_button, *redo_button;
   GtkWidget *findings_button, *findings_icon, *findings_label, *findings_revealer;
+  gboolean wants_findings; /* the slip is wanted when there is something on it */
   GtkWidget *message_revealer, *message, *guard_revealer, *guard;
   CwStartPage *start_page;
   CwTable *table;
@@ -60,6 +61,7 @@ typedef struct
 /* The one place that decides it; TRUE for actions that can always be used. */
 gboolean cw_window_action_is_enabled (const char *name, const CwWindowState *state);
 void cw_window_add_actions (CwWindow *self);
+void cw_window_reveal_findings (CwWindow *self, gboolean reveal);
 void cw_window_update_actions (CwWindow *self);
 
 void cw_window_choose_open (CwWindow *self);

@@ -87,6 +87,9 @@ show_findings (CwWindow *self)
     }
   else if (analysis != NULL)
     icon = "object-select-symbolic";
+  /* With nothing to mend the slip takes no room: the tick stands for it. */
+  if (analysis != NULL)
+    cw_window_reveal_findings (self, self->wants_findings && analysis->findings->len > 0);
   gtk_image_set_from_icon_name (GTK_IMAGE (self->findings_icon), icon);
   gtk_label_set_text (GTK_LABEL (self->findings_label), number != NULL ? number : "");
   gtk_widget_set_visible (self->findings_label, number != NULL);
@@ -164,8 +167,16 @@ cw_window_set_document (CwWindow *self, CwDocument *document)
   show_history (self);
   show_findings (self);
   cw_window_update_actions (self);
+  /* A bare sheet waits for its first measure; a card that is drawn already is looked at. */
   if (document != NULL)
-    gtk_widget_grab_focus (GTK_WIDGET (self->table));
+    gtk_widget_grab_focus (cw_document_is_bare (document) ? GTK_WIDGET (self->measure_entry)
+                                                          : GTK_WIDGET (self->table));
+}
+
+static void
+table_typed (CwTable *table, const char *text, CwWindow *self)
+{
+  cw_measure_entry_begin (self->measure_entry, text);
 }
 
 /* --- start page, dropped files, closing -------------------------------------------------------------------------- */
@@ -313,6 +324,7 @@ cw_window_class_init (CwWindowClass *klass)
   gtk_widget_class_bind_template_callback (widget_class, start_open);
   gtk_widget_class_bind_template_callback (widget_class, start_open_sample);
   gtk_widget_class_bind_template_callback (widget_class, close_message);
+  gtk_widget_class_bind_template_callback (widget_class, table_typed);
 }
 
 static void

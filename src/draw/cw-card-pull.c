@@ -70,6 +70,49 @@ miss (CwCardScene *scene, const CwCamera *camera, double fraction, double ox, do
   return (seen.x - ox) * (seen.x - ox) + (seen.y - oy) * (seen.y - oy);
 }
 
+static gboolean
+same_moment (const CwCardScene *scene, const CwPose *a, const CwPose *b)
+{
+  for (guint i = 0; i < a->n_panels; i++)
+    {
+      if (a->present[i] != b->present[i])
+        return FALSE;
+      if (!a->present[i])
+        continue;
+      const CwRing *ring = &cw_panel_set_get_panel (scene->analysis->panels, i)->outline.rings[0];
+      for (guint k = 0; k < ring->n_points; k++)
+        {
+          CwVec3 p = cw_vec3 (ring->points[k].x, ring->points[k].y, 0);
+          CwVec3 d = cw_vec3_sub (cw_rigid_apply (&a->places[i], p), cw_rigid_apply (&b->places[i], p));
+          if (cw_vec3_length (d) > SAME_MOMENT)
+            return FALSE;
+        }
+    }
+  return TRUE;
+}
+
+/* At the end of a step the hand goes on into the next one, and at its beginning back into the one before, when that
+ * begins as the card lies now and brings the held place nearer to the pointer. */
+static void
+run_on (CwCardScene *scene, const CwCamera *camera, double ox, double oy, double here)
+{
+  const CwMotion *motion = scene->analysis->motion;
+  gboolean end = scene->grab_fraction >= 1, begin = scene->grab_fraction <= 0;
+  guint from = scene->grab_step, to = end ? from + 1 : from - 1;
+
+  if ((!end && !begin) || to >= cw_motion_get_n_steps (motion) || !cw_motion_step_moves (motion, to, scene->grab_panel))
+    return;
+  cw_card_scene_pose (scene, from, end ? 1 : 0, scene->pose);
+  cw_card_scene_pose (scene, to, end ? 0 : 1, scene->other);
+  if (!same_moment (scene, scene->pose, scene->other))
+    return;
+  scene->grab_step = to;
+  if (miss (scene, camera, end ? STRIDE : 1 - STRIDE, ox, oy) < here)
+    scene->grab_fraction = end ? 0 : 1;
+  else
+    scene->grab_step = from;
+}
+
 /**
  * cw_card_scene_pull:
  * @scene: a scene with a panel held
@@ -105,28 +148,21 @@ cw_card_scene_pull (CwCardScene *scene, const CwCamera *camera, double ox, doubl
         stride /= 2;
     }
   scene->grab_fraction = at;
-  return at;
+  run_on (scene, camera, ox, oy, here);
+  return scene->grab_fraction;
 }
 
-static gboolean
-same_moment (const CwCardScene *scene, const CwPose *a, const CwPose *b)
+/**
+ * cw_card_scene_get_grab_step:
+ * @scene: a scene with a panel held
+ *
+ * Returns: the step that the pull has come to
+ */
+guint
+cw_card_scene_get_grab_step (const CwCardScene *scene)
 {
-  for (guint i = 0; i < a->n_panels; i++)
-    {
-      if (a->present[i] != b->present[i])
-        return FALSE;
-      if (!a->present[i])
-        continue;
-      const CwRing *ring = &cw_panel_set_get_panel (scene->analysis->panels, i)->outline.rings[0];
-      for (guint k = 0; k < ring->n_points; k++)
-        {
-          CwVec3 p = cw_vec3 (ring->points[k].x, ring->points[k].y, 0);
-          CwVec3 d = cw_vec3_sub (cw_rigid_apply (&a->places[i], p), cw_rigid_apply (&b->places[i], p));
-          if (cw_vec3_length (d) > SAME_MOMENT)
-            return FALSE;
-        }
-    }
-  return TRUE;
+  g_return_val_if_fail (scene != NULL, G_MAXUINT);
+  return scene->grab_step;
 }
 
 /**

@@ -20,6 +20,9 @@
 static const CwVec3 shadow_way = { 0.30, 0.38, 1.0 };
 /* Folded farther than this a fold line is a ridge and drawn as an edge, degrees. */
 #define RIDGE_DEG 12.0
+/* A finding's place: its radius in output units, and how near its moment it is shown, share of the step. */
+#define TROUBLE 14.0
+#define TROUBLE_NEAR 0.1
 /* Nearest two printed lines, output units. */
 #define PATTERN_APART 8.0
 
@@ -314,6 +317,54 @@ draw_shadow (const CwCardPlay *play)
   cw_draw_list_end (play->list);
 }
 
+/* Where a finding's place is on the card as it stands: on a panel of its piece, else in the plane the folded card lies
+ * in. FALSE when the paper there is not there yet. */
+static gboolean
+trouble_place (const CwCardPlay *play, const CwFinding *finding, CwVec3 *place)
+{
+  const CwPanelSet *set = play->scene->analysis->panels;
+
+  *place = cw_vec3 (finding->at.x, finding->at.y, 0);
+  for (guint i = 0; finding->at_piece != NULL && i < set->n_pieces; i++)
+    {
+      CwPoint at = { (gint32) lround (finding->at.x), (gint32) lround (finding->at.y) };
+      guint panel;
+
+      if (g_strcmp0 (set->maps[i].piece->id, finding->at_piece) != 0)
+        continue;
+      panel = cw_panel_map_find (&set->maps[i], at);
+      if (panel == G_MAXUINT || !play->scene->pose->present[set->first_panel[i] + panel])
+        return FALSE;
+      *place = cw_rigid_apply (&play->scene->pose->places[set->first_panel[i] + panel], *place);
+      return TRUE;
+    }
+  return finding->at_piece == NULL;
+}
+
+/* Hatches the places of findings about this moment, over the paper: what is caught inside is to be seen too. */
+static void
+draw_troubles (const CwCardPlay *play, guint step, double fraction)
+{
+  const CwAnalysis *analysis = play->scene->analysis;
+  GPtrArray *steps = analysis->design->steps;
+
+  for (guint i = 0; step < steps->len && i < analysis->findings->len; i++)
+    {
+      const CwFinding *finding = g_ptr_array_index (analysis->findings, i);
+      CwId id = { CW_ID_FINDING, G_MAXUINT, i, 0 };
+      CwVec3 place;
+
+      if (!finding->has_at || g_strcmp0 (finding->step, ((const CwStep *) g_ptr_array_index (steps, step))->id) != 0
+          || fabs (finding->fraction - fraction) > TROUBLE_NEAR || !trouble_place (play, finding, &place))
+        continue;
+      place = cw_camera_project (play->camera, place);
+      cw_draw_list_set_ground (play->list, CW_GROUND_TABLE);
+      cw_draw_list_begin (play->list, CW_PEN_TROUBLE, id);
+      cw_draw_list_arc (play->list, place.x, place.y, TROUBLE);
+      cw_draw_list_end (play->list);
+    }
+}
+
 /**
  * cw_draw_card:
  * @list: what to add to
@@ -355,4 +406,6 @@ cw_draw_card (CwDrawList *list, CwCardScene *scene, guint step, double fraction,
     }
   if (look->labels)
     cw_card_draw_names (&play, paints, n);
+  if (look->findings)
+    draw_troubles (&play, step, fraction);
 }

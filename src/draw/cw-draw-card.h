@@ -39,6 +39,7 @@ typedef struct
   guint lit_panel; /* panel index through the design; G_MAXUINT = none */
   guint hinge_at;  /* hinge index being pulled or G_MAXUINT */
   gboolean labels, shadow, glue;
+  gboolean findings; /* the places of what is wrong at this moment */
 } CwCardLook;
 
 /* Scratch that lives with a view, so that playing allocates nothing per frame. */
@@ -56,6 +57,8 @@ void cw_draw_card (CwDrawList *list, CwCardScene *scene, guint step, double frac
 gboolean cw_card_scene_grab (CwCardScene *scene, guint step, double fraction, const CwCamera *camera, guint panel,
                              double ox, double oy);
 double cw_card_scene_pull (CwCardScene *scene, const CwCamera *camera, double ox, double oy);
+/* The step a pull has come to: at the end of one it runs on into the next that goes the same way. */
+guint cw_card_scene_get_grab_step (const CwCardScene *scene);
 /* The step, from `step` on (going round making and using steps), that moves this panel; G_MAXUINT if none does. */
 guint cw_card_scene_find_step (CwCardScene *scene, guint step, double fraction, guint panel);
 

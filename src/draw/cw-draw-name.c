@@ -15,6 +15,7 @@
 #define NAME_LEAST 8.5
 #define ARROW 15.0
 #define PIN 6.0
+#define PIN_RINGS 24 /* how far a clear place for the pin is looked for, in its own radius */
 
 static void
 to_output (const CwSheetPlay *play, CwPoint p, double *x, double *y)
@@ -188,11 +189,35 @@ cw_sheet_draw_names (const CwSheetPlay *play)
     }
 }
 
+/* Whether the pin would stand within the panel there, off every mark and off the words and arrow of the panel's name.
+ */
+static gboolean
+pin_clear (const CwSheetPlay *play, const CwPanel *panel, const double name[4], double x, double y)
+{
+  const double reach = PIN + 4;
+  CwId id;
+
+  if (x > name[0] - reach && x < name[2] + reach && y > name[1] - reach && y < name[3] + reach)
+    return FALSE;
+  if (cw_draw_list_pick (play->list, x, y, reach, 1u << CW_ID_MARK | 1u << CW_ID_ART, &id))
+    return FALSE;
+  for (int k = 0; k < 8; k++)
+    {
+      double u, v;
+      cw_sheet_view_to_piece (play->view, play->map, x + reach * cos (k * G_PI / 4), y + reach * sin (k * G_PI / 4), &u,
+                              &v);
+      if (!cw_polygon_contains (&panel->outline, u, v))
+        return FALSE;
+    }
+  return TRUE;
+}
+
 /**
  * cw_sheet_draw_hold:
  * @play: the drawing in the making
  *
- * A pin on the panel that stays still, or lies on its host.
+ * A pin on the panel that stays still, or lies on its host: where the maker set it, else as near as it is clear of the
+ * panel's edge, its marks and its name.
  */
 void
 cw_sheet_draw_hold (const CwSheetPlay *play)
@@ -200,23 +225,34 @@ cw_sheet_draw_hold (const CwSheetPlay *play)
   const CwPiece *piece = play->map->piece;
   guint panel = cw_panel_map_find_hold (play->map);
   CwId id = cw_id (CW_ID_HOLD, play->piece, 0, 0);
-  double x, y, nx, ny;
+  double x, y, name[4];
+  gboolean clear;
 
   if (panel == G_MAXUINT)
     return;
   const CwPanel *held = &g_array_index (play->map->panels, CwPanel, panel);
-  to_output (play, held->inside, &nx, &ny);
-  x = nx;
-  y = ny;
+  to_output (play, held->inside, &x, &y);
+  if (!cw_draw_list_get_box (play->list, cw_id (CW_ID_NAME, play->piece, panel, 0), name))
+    {
+      name[0] = name[2] = x;
+      name[1] = name[3] = y;
+    }
+  name[1] -= ARROW * 1.6; /* the arrow stands above the words */
+  name[0] = MIN (name[0], (name[0] + name[2]) / 2 - ARROW / 2);
+  name[2] = MAX (name[2], (name[0] + name[2]) / 2 + ARROW / 2);
   if (piece->has_hold)
     to_output (play, cw_place_get_point (&piece->hold), &x, &y);
-  /* Keep clear of the panel's name and arrow: beside them. */
-  double clear = (held->name != NULL ? cw_draw_text_width (CW_SHEET_TEXT, held->name) / 2 : ARROW / 2) + PIN + 4;
-  if (fabs (x - nx) < clear && fabs (y - ny) < CW_SHEET_TEXT + ARROW + PIN)
-    {
-      x = nx + clear;
-      y = ny;
-    }
+  clear = pin_clear (play, held, name, x, y);
+  for (int ring = 1; ring <= PIN_RINGS && !clear; ring++)
+    for (int k = 0; k < 12 && !clear; k++)
+      {
+        double px = x + ring * PIN * cos (k * G_PI / 6), py = y + ring * PIN * sin (k * G_PI / 6);
+        if ((clear = pin_clear (play, held, name, px, py)))
+          {
+            x = px;
+            y = py;
+          }
+      }
   cw_draw_list_begin (play->list, CW_PEN_HOLD, id);
   cw_draw_list_arc (play->list, x, y, PIN);
   cw_draw_list_arc (play->list, x, y, 1.5);

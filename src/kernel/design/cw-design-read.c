@@ -488,10 +488,12 @@ read_version (Reader *reader, JsonObject *object)
     }
   if (json_node_get_int (version) > CW_DESIGN_VERSION)
     {
+      g_autofree char *number = g_strdup_printf ("%" G_GINT64_FORMAT, json_node_get_int (version));
+
       g_set_error (reader->error, CW_DESIGN_ERROR, CW_DESIGN_ERROR_VERSION,
-                   _ ("this design was written by a newer Creasewright (version %" G_GINT64_FORMAT
-                      " of the format, this program knows up to %d); open it with a newer one"),
-                   json_node_get_int (version), CW_DESIGN_VERSION);
+                   _ ("this design was written by a newer Creasewright (version %s of the format, this program knows "
+                      "up to %d); open it with a newer one"),
+                   number, CW_DESIGN_VERSION);
       return FALSE;
     }
   return TRUE;

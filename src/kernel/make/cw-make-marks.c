@@ -42,7 +42,8 @@ finish (CwMakeWork *work, GError **error)
 
   if (sound)
     return g_steal_pointer (&edit);
-  g_set_error (error, CW_MAKE_ERROR, CW_MAKE_ERROR_IMPOSSIBLE, _ ("this cannot be drawn: %s"), why->message);
+  g_set_error (error, CW_MAKE_ERROR, CW_MAKE_ERROR_IMPOSSIBLE, "%s",
+               _ ("That cannot be made: it has no size, or it lies too far off the sheet."));
   return NULL;
 }
 

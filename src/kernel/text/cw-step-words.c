@@ -66,12 +66,13 @@ dup_fold_title (const CwDesign *design, const CwStep *step)
   g_autofree char *scores = NULL;
   double size = 0, least = INFINITY;
 
+  /* What the step is for says more than which lines it folds. */
+  if (g_strcmp0 (step->rest, "closed") == 0)
+    return g_strdup (_ ("Fold the card shut"));
+  if (g_strcmp0 (step->rest, "open") == 0)
+    return g_strdup (_ ("Open the card"));
   if (step->folds->len == 0)
-    {
-      if (g_strcmp0 (step->rest, "closed") == 0)
-        return g_strdup (_ ("Close the card"));
-      return g_strdup (g_strcmp0 (step->rest, "open") == 0 ? _ ("Open the card") : _ ("Fold"));
-    }
+    return g_strdup (_ ("Fold"));
   scores = dup_scores (design, step);
   for (guint i = 0; i < step->folds->len; i++)
     {

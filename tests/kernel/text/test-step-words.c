@@ -70,7 +70,12 @@ test_other_steps (void)
 {
   assert_title ("{ \"id\": \"s\", \"do\": \"fold\", \"title\": \"My own\", \"folds\": [" SCORE ("left", "0") "] }",
                 "My own");
-  assert_title ("{ \"id\": \"s\", \"do\": \"fold\", \"rest\": \"closed\", \"folds\": [] }", "Close the card");
+  /* What the step is for says more than the lines it folds. */
+  assert_title ("{ \"id\": \"s\", \"do\": \"fold\", \"rest\": \"closed\", \"folds\": [" SCORE ("left", "180") "] }",
+                "Fold the card shut");
+  assert_title ("{ \"id\": \"s\", \"do\": \"fold\", \"rest\": \"open\", \"folds\": [" SCORE ("left", "0") "] }",
+                "Open the card");
+  assert_title ("{ \"id\": \"s\", \"do\": \"fold\", \"rest\": \"closed\", \"folds\": [] }", "Fold the card shut");
   assert_title ("{ \"id\": \"s\", \"do\": \"stick\", \"piece\": \"tile\", \"on\": { \"piece\": \"base\", \"panel\": "
                 "[\"1 in\",\"1 in\"],"
                 " \"face\": \"front\" }, \"facing\": \"back\", \"at\": [\"1 in\",\"1 in\"], \"turn\": 0 }",
