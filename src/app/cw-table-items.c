@@ -12,6 +12,7 @@
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
+#include <string.h>
 
 #define LEAST 12 /* pixels: a level or upright line still has an area to point at */
 
@@ -205,7 +206,7 @@ cw_table_place_items (CwTable *self)
         {
           if (!cw_draw_list_get_box (self->card_list, id, box)
               && !cw_draw_list_get_box (self->card_list, (CwId){ id.kind, id.piece, id.index, CW_FACE_BACK }, box))
-            box[0] = box[1] = box[2] = box[3] = 0;
+            memcpy (box, card, sizeof box); /* not laid down yet at this moment, or not drawn yet */
         }
       else if (id.kind == CW_ID_MARK)
         cw_hand_mark_box (&self->view, map, g_ptr_array_index (map->piece->marks, id.index), box);

@@ -134,6 +134,7 @@ cw_window_reveal_findings (CwWindow *self, gboolean reveal)
   if (action != NULL)
     g_simple_action_set_state (G_SIMPLE_ACTION (action), g_variant_new_boolean (reveal));
   gtk_revealer_set_reveal_child (GTK_REVEALER (self->findings_revealer), reveal);
+  gtk_widget_set_visible (self->findings_revealer, reveal); /* folded away it leaves the table all of its room */
 }
 
 static void

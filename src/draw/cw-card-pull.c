@@ -14,6 +14,8 @@
 /* First stride of the search, as a share of the step, and where it ends: far under one pixel of any card. */
 #define STRIDE (1.0 / 24)
 #define STRIDE_LEAST 1e-7
+/* This near to its end a step is over, share of the step. */
+#define STEP_END 1e-5
 /* A panel more edge-on than this is held by its middle, cosine. */
 #define EDGE_ON 0.02
 /* Poses that differ by less are the same moment, ticks. */
@@ -93,43 +95,35 @@ same_moment (const CwCardScene *scene, const CwPose *a, const CwPose *b)
 
 /* At the end of a step the hand goes on into the next one, and at its beginning back into the one before, when that
  * begins as the card lies now and brings the held place nearer to the pointer. */
-static void
+static gboolean
 run_on (CwCardScene *scene, const CwCamera *camera, double ox, double oy, double here)
 {
   const CwMotion *motion = scene->analysis->motion;
-  gboolean end = scene->grab_fraction >= 1, begin = scene->grab_fraction <= 0;
+  gboolean end = scene->grab_fraction > 1 - STEP_END, begin = scene->grab_fraction < STEP_END;
   guint from = scene->grab_step, to = end ? from + 1 : from - 1;
 
   if ((!end && !begin) || to >= cw_motion_get_n_steps (motion) || !cw_motion_step_moves (motion, to, scene->grab_panel))
-    return;
+    return FALSE;
   cw_card_scene_pose (scene, from, end ? 1 : 0, scene->pose);
   cw_card_scene_pose (scene, to, end ? 0 : 1, scene->other);
   if (!same_moment (scene, scene->pose, scene->other))
-    return;
+    return FALSE;
   scene->grab_step = to;
-  if (miss (scene, camera, end ? STRIDE : 1 - STRIDE, ox, oy) < here)
-    scene->grab_fraction = end ? 0 : 1;
-  else
-    scene->grab_step = from;
+  if (miss (scene, camera, end ? STRIDE : 1 - STRIDE, ox, oy) >= here)
+    {
+      scene->grab_step = from;
+      return FALSE;
+    }
+  scene->grab_fraction = end ? 0 : 1;
+  return TRUE;
 }
 
-/**
- * cw_card_scene_pull:
- * @scene: a scene with a panel held
- * @camera: how it is seen
- * @ox: where the pointer is now, output units
- * @oy: the same
- *
- * Returns: the fraction of the step that brings the held place nearest to the pointer, 0 to 1
- */
-double
-cw_card_scene_pull (CwCardScene *scene, const CwCamera *camera, double ox, double oy)
+/* Nearest downhill within the step; answers how far the pointer still is from there, squared. */
+static double
+follow (CwCardScene *scene, const CwCamera *camera, double ox, double oy)
 {
-  g_return_val_if_fail (scene != NULL && camera != NULL, 0);
-  if (scene->grab_panel == G_MAXUINT)
-    return scene->grab_fraction;
-
   double at = scene->grab_fraction, here = miss (scene, camera, at, ox, oy);
+
   for (double stride = STRIDE; stride > STRIDE_LEAST;)
     {
       double after = MIN (at + stride, 1), before = MAX (at - stride, 0);
@@ -148,7 +142,30 @@ cw_card_scene_pull (CwCardScene *scene, const CwCamera *camera, double ox, doubl
         stride /= 2;
     }
   scene->grab_fraction = at;
-  run_on (scene, camera, ox, oy, here);
+  return here;
+}
+
+/**
+ * cw_card_scene_pull:
+ * @scene: a scene with a panel held
+ * @camera: how it is seen
+ * @ox: where the pointer is now, output units
+ * @oy: the same
+ *
+ * At the end of a step the pull runs on into the next one when that moves the panel nearer to the pointer still
+ * (cw_card_scene_get_grab_step()), and back over its beginning likewise.
+ *
+ * Returns: the fraction of the step that brings the held place nearest to the pointer, 0 to 1
+ */
+double
+cw_card_scene_pull (CwCardScene *scene, const CwCamera *camera, double ox, double oy)
+{
+  g_return_val_if_fail (scene != NULL && camera != NULL, 0);
+  if (scene->grab_panel == G_MAXUINT)
+    return scene->grab_fraction;
+
+  if (run_on (scene, camera, ox, oy, follow (scene, camera, ox, oy)))
+    follow (scene, camera, ox, oy);
   return scene->grab_fraction;
 }
 

@@ -19,6 +19,7 @@
 #define STACKED 26.0 /* between the lines of two marks */
 #define HEAD 6.0
 #define FIGURE CW_SHEET_FIGURE
+#define CLEAR 2.0 /* bare paper beside the figures */
 #define MEASURES_MAX 64
 
 /* Works in one frame for both directions: `along` is the direction measured, `beside` the other. */
@@ -63,6 +64,20 @@ figures (const CwSheetPlay *play, CwId id, double x, double y, CwAnchor anchor, 
   double middle = anchor == CW_ANCHOR_START ? x + width / 2 : anchor == CW_ANCHOR_END ? x - width / 2 : x;
 
   set_ground_at (play, middle, y - FIGURE / 2);
+  if (middle >= play->box[0] && middle <= play->box[2] && y >= play->box[1] && y <= play->box[3])
+    {
+      /* Bare paper under the figures, so that they never lie on a line or a name. */
+      double left = middle - width / 2 - CLEAR, right = middle + width / 2 + CLEAR;
+
+      cw_draw_list_begin (play->list, CW_PEN_PAPER, cw_id (CW_ID_NONE, 0, 0, 0));
+      cw_draw_list_set_colour (play->list, play->paper);
+      cw_draw_list_move (play->list, left, y - FIGURE * 0.85);
+      cw_draw_list_line (play->list, right, y - FIGURE * 0.85);
+      cw_draw_list_line (play->list, right, y + FIGURE * 0.25);
+      cw_draw_list_line (play->list, left, y + FIGURE * 0.25);
+      cw_draw_list_close (play->list);
+      cw_draw_list_end (play->list);
+    }
   cw_draw_list_text (play->list, CW_PEN_FIGURE, id, x, y, FIGURE, anchor, 0, text);
 }
 

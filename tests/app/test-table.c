@@ -268,6 +268,53 @@ a_cut_back_to_its_start_is_a_window (Fixture *f, gconstpointer data)
 }
 
 static void
+a_window_without_area_is_not_made (Fixture *f, gconstpointer data)
+{
+  act (f, "tool::window");
+  click (f, 2, 2);
+  click (f, 2, 4); /* straight down: no area yet */
+  act (f, "finish");
+  g_assert_cmpuint (marks (f)->len, ==, 0);
+  click (f, 2, 2);
+  act (f, "tool::score");
+  g_assert_cmpuint (marks (f)->len, ==, 0);
+  g_assert_null (f->said);
+}
+
+static gboolean
+type (Fixture *f, guint key)
+{
+  gboolean taken = FALSE;
+
+  g_signal_emit_by_name (controller (f, "typing"), "key-pressed", key, 0, 0, &taken);
+  return taken;
+}
+
+static void
+took (CwTable *table, const char *text, GString *all)
+{
+  g_string_append_printf (all, "%s;", text);
+}
+
+/* What a maker types for the measure line does not turn or change anything on the table. */
+static void
+typing_goes_to_the_measure_line (Fixture *f, gconstpointer data)
+{
+  g_autoptr (GString) all = g_string_new (NULL);
+
+  g_signal_connect (f->table, "typed", G_CALLBACK (took), all);
+  gtk_widget_grab_focus (GTK_WIDGET (f->table));
+  g_assert_false (type (f, GDK_KEY_r)); /* a key of the table */
+  g_assert_false (type (f, GDK_KEY_s)); /* the score tool, or the first letter of a word */
+  act (f, "tool::score");
+  g_assert_true (type (f, GDK_KEY_c));
+  g_assert_cmpstr (all->str, ==, "sc;");
+  g_assert_cmpint (f->table->tool, ==, CW_TOOL_SELECT);
+  g_assert_true (type (f, GDK_KEY_4));
+  g_assert_cmpstr (all->str, ==, "sc;4;");
+}
+
+static void
 a_double_click_ends_a_cut (Fixture *f, gconstpointer data)
 {
   double x, y;
@@ -676,6 +723,8 @@ main (int argc, char **argv)
   ADD ("a-drawn-score-folds", a_drawn_score_folds, NULL);
   ADD ("clicks-draw-a-cornered-cut", clicks_draw_a_cornered_cut, NULL);
   ADD ("a-cut-back-to-its-start-is-a-window", a_cut_back_to_its_start_is_a_window, NULL);
+  ADD ("a-window-without-area-is-not-made", a_window_without_area_is_not_made, NULL);
+  ADD ("typing-goes-to-the-measure-line", typing_goes_to_the_measure_line, NULL);
   ADD ("a-double-click-ends-a-cut", a_double_click_ends_a_cut, NULL);
   ADD ("drag-draws-a-window", drag_draws_a_window, NULL);
   ADD ("escape-leaves-the-line-then-the-tool", escape_leaves_the_line_then_the_tool, NULL);

@@ -92,7 +92,7 @@ def make(app):
     shot(app, '03-preview')
     app.key('Return')
     app.expect(lambda: any(s.startswith('Score') and '4 1/4' in s for s in marks(app)), what='the score on the sheet')
-    app.expect(lambda: any('toward you' in s or 'away from you' in s for s in steps(app)), what='its fold step')
+    app.expect(lambda: any('Fold the card shut' in s for s in steps(app)), what='its fold step')
     shot(app, '04-score')
     ok('a typed score brings its fold step')
 

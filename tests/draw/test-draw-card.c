@@ -111,6 +111,32 @@ test_pull_follows_and_clamps (void)
   g_assert_cmpfloat_with_epsilon (cw_card_scene_pull (scene, &camera, past.x, past.y), 1, 1e-9);
 }
 
+/* Opened in two steps, 180 to 90 and 90 to 0 degrees: one pull goes through both, and back. The corner's place by hand,
+ * a circle of 5 in about the spine; 45 degrees of fold are half way through the second step. */
+static void
+test_pull_runs_on (void)
+{
+  g_autoptr (GString) text = g_string_new (DRAWN_HALF ("toward", "front", "back"));
+  g_string_replace (text, "'to': 0 } ] }",
+                    "'to': 90 } ] }, { 'id': 'flat', 'do': 'fold', 'phase': 'using', 'folds': [ "
+                    "{ 'score': 'base/spine', 'to': 0 } ] }",
+                    1);
+  g_autoptr (CwAnalysis) card = drawn_card (text->str);
+  g_autoptr (CwCardScene) scene = cw_card_scene_new (card);
+  CwCamera camera = camera_at (card, "table");
+  guint left = card_panel (card->motion, "base", 1, 6);
+  guint open = cw_design_find_step (card->design, "open"), flat = cw_design_find_step (card->design, "flat");
+  CwVec3 shut = cw_camera_project (&camera, cw_vec3 (10 * IN, 7 * IN, 0));
+  CwVec3 slant = cw_camera_project (&camera, cw_vec3 ((5 - 5 * G_SQRT2 / 2) * IN, 7 * IN, -5 * G_SQRT2 / 2 * IN));
+  CwVec3 back = cw_camera_project (&camera, cw_vec3 ((5 + 5 * G_SQRT2 / 2) * IN, 7 * IN, -5 * G_SQRT2 / 2 * IN));
+
+  g_assert_true (cw_card_scene_grab (scene, open, 0, &camera, left, shut.x, shut.y));
+  g_assert_cmpfloat_with_epsilon (cw_card_scene_pull (scene, &camera, slant.x, slant.y), 0.5, 1e-4);
+  g_assert_cmpuint (cw_card_scene_get_grab_step (scene), ==, flat);
+  g_assert_cmpfloat_with_epsilon (cw_card_scene_pull (scene, &camera, back.x, back.y), 0.5, 1e-4);
+  g_assert_cmpuint (cw_card_scene_get_grab_step (scene), ==, open);
+}
+
 static void
 test_pull_only_what_moves (void)
 {
@@ -348,6 +374,7 @@ main (int argc, char **argv)
   g_test_add_func ("/draw/card/pull-to-a-right-angle", test_pull_to_a_right_angle);
   g_test_add_func ("/draw/card/pull-follows-and-clamps", test_pull_follows_and_clamps);
   g_test_add_func ("/draw/card/pull-only-what-moves", test_pull_only_what_moves);
+  g_test_add_func ("/draw/card/pull-runs-on-into-the-next-step", test_pull_runs_on);
   g_test_add_func ("/draw/card/looks", test_looks);
   g_test_add_func ("/draw/card/fit", test_fit);
   g_test_add_func ("/draw/card/creases-are-no-edges", test_creases_are_no_edges);

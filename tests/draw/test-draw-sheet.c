@@ -187,6 +187,30 @@ test_rulers (void)
     }
 }
 
+/* The pin of what stays still stands on its panel, "floor" from 6 to 10 in, off the name it was set on. */
+static void
+test_pin_keeps_clear (void)
+{
+  for (int zoom = 30; zoom <= 90; zoom += 15)
+    {
+      g_autoptr (CwAnalysis) card = drawn_card (DRAWN_BOX);
+      g_autoptr (CwDrawList) list = cw_draw_list_new ();
+      CwSheetView view = { .scale = (double) zoom / IN };
+      CwSheetLook look = { .names = TRUE, .lit_panel = G_MAXUINT };
+      double pin[4], name[4];
+
+      cw_draw_sheet (list, card, 0, &view, &look);
+      g_assert_true (cw_draw_list_get_box (list, (CwId){ CW_ID_HOLD, 0, 0, 0 }, pin));
+      g_assert_true (cw_draw_list_get_box (
+        list, (CwId){ CW_ID_NAME, 0, cw_panel_map_find (&card->panels->maps[0], cw_point (9 * IN, 5 * IN)), 0 }, name));
+      g_assert_true (pin[2] < name[0] || pin[0] > name[2] || pin[3] < name[1] || pin[1] > name[3]);
+      g_assert_cmpfloat (pin[0], >, 5 * zoom);
+      g_assert_cmpfloat (pin[2], <, 10 * zoom);
+      g_assert_cmpfloat (pin[1], >, 0);
+      g_assert_cmpfloat (pin[3], <, 6 * zoom);
+    }
+}
+
 static void
 draw_golden (const char *text, CwLie lie, guint selected, const char *name)
 {
@@ -227,6 +251,7 @@ main (int argc, char **argv)
   g_test_add_func ("/draw/sheet/figures-keep-clear", test_figures_keep_clear);
   g_test_add_func ("/draw/sheet/arrow-is-true", test_arrow_is_true);
   g_test_add_func ("/draw/sheet/rulers", test_rulers);
+  g_test_add_func ("/draw/sheet/pin-keeps-clear", test_pin_keeps_clear);
   g_test_add_func ("/draw/sheet/golden", test_golden);
   return g_test_run ();
 }

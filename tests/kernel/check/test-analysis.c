@@ -202,6 +202,23 @@ test_words_are_filled_once (void)
   g_assert_cmpstr (remedy, ==, "so %s{0}");
 }
 
+/* Words name the piece as its maker does; a mark is told by its id, as it is shown on the sheet. */
+static void
+test_pieces_by_name (void)
+{
+  g_autoptr (CwDesign) design
+    = card_design (CARD_HEAD CARD_INCH
+                   "'pieces': [ { 'id': 'base', 'name': 'Harbour card', 'outline': [['0','0'],['8','0'],['8','6'],"
+                   "['0','6']], 'marks': [ { 'id': 'slit', 'kind': 'cut', 'line': [['7','2'],['9','2']] } ] } ] }");
+  g_autoptr (CwAnalysis) analysis = cw_analysis_new (design);
+  g_autofree char *text = NULL;
+
+  g_assert_cmpuint (analysis->findings->len, >, 0);
+  text = cw_finding_dup_text (g_ptr_array_index (analysis->findings, 0), FALSE);
+  g_assert_nonnull (strstr (text, "“slit”"));
+  g_assert_nonnull (strstr (text, "“Harbour card”"));
+}
+
 int
 main (int argc, char **argv)
 {
@@ -211,6 +228,7 @@ main (int argc, char **argv)
   g_test_add_func ("/check/analysis/a-cause-is-told-once", test_cause_once);
   g_test_add_func ("/check/analysis/nothing-to-say-is-clear", test_verdict_clear);
   g_test_add_func ("/check/analysis/words-are-filled-in", test_words);
+  g_test_add_func ("/check/analysis/pieces-are-told-by-name", test_pieces_by_name);
   g_test_add_func ("/check/analysis/words-are-filled-once", test_words_are_filled_once);
   return g_test_run ();
 }
