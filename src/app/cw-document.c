@@ -24,14 +24,15 @@ struct _CwDocument
   CwHistory *history;
   GFile *file;
   CwAnalysis *analysis;
-  gboolean working; /* a worker is under way */
-  guint serial;     /* answers to older questions are dropped */
-  int step;         /* -1: before the first */
-  double fraction;  /* 0 to 1 */
-  char *step_id;    /* NULL at step -1 */
-  guint piece;      /* index in the design */
-  char *piece_id;   /* its id */
-  CwLie lie;        /* how it lies on the table */
+  gboolean working;    /* a worker is under way */
+  GCancellable *stale; /* ends the worker's analysis when the design has changed */
+  guint serial;        /* answers to older questions are dropped */
+  int step;            /* -1: before the first */
+  double fraction;     /* 0 to 1 */
+  char *step_id;       /* NULL at step -1 */
+  guint piece;         /* index in the design */
+  char *piece_id;      /* its id */
+  CwLie lie;           /* how it lies on the table */
   CwSelection *selection;
   GPtrArray *preview; /* of CwMark, NULL when there is none */
 };
@@ -63,6 +64,7 @@ cw_document_finalize (GObject *object)
   g_clear_pointer (&self->history, cw_history_free);
   g_clear_pointer (&self->analysis, cw_analysis_unref);
   g_clear_object (&self->file);
+  g_clear_object (&self->stale);
   g_free (self->step_id);
   g_free (self->piece_id);
   g_clear_pointer (&self->selection, cw_selection_free);
@@ -151,7 +153,9 @@ take_analysis (CwDocument *self, CwAnalysis *analysis)
 static void
 work (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
 {
-  g_task_return_pointer (task, cw_analysis_new (data), (GDestroyNotify) cw_analysis_unref);
+  CwAnalysis *analysis = cw_analysis_new_cancellable (data, cancellable);
+
+  g_task_return_pointer (task, analysis, (GDestroyNotify) cw_analysis_unref);
 }
 
 static void
@@ -162,8 +166,12 @@ work_done (GObject *source, GAsyncResult *result, gpointer data)
 
   self->working = FALSE;
   if (analysis == NULL)
-    return;
-  if (GPOINTER_TO_UINT (data) == self->serial)
+    {
+      /* It was stopped as stale. */
+      if (!cw_document_is_analysed (self))
+        start_analysis (self);
+    }
+  else if (GPOINTER_TO_UINT (data) == self->serial)
     take_analysis (self, analysis);
   else
     {
@@ -180,9 +188,14 @@ start_analysis (CwDocument *self)
 
   self->serial++;
   if (self->working)
-    return;
+    {
+      g_cancellable_cancel (self->stale);
+      return;
+    }
   self->working = TRUE;
-  task = g_task_new (self, NULL, work_done, GUINT_TO_POINTER (self->serial));
+  g_clear_object (&self->stale);
+  self->stale = g_cancellable_new ();
+  task = g_task_new (self, self->stale, work_done, GUINT_TO_POINTER (self->serial));
   g_task_set_source_tag (task, start_analysis);
   g_task_set_task_data (task, cw_design_ref (cw_document_get_design (self)), (GDestroyNotify) cw_design_unref);
   g_task_run_in_thread (task, work);

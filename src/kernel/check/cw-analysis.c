@@ -353,6 +353,19 @@ sort_findings (const CwAnalysis *analysis)
 CwAnalysis *
 cw_analysis_new (CwDesign *design)
 {
+  return cw_analysis_new_cancellable (design, NULL);
+}
+
+/**
+ * cw_analysis_new_cancellable:
+ * @design: a design; referenced
+ * @cancellable: (nullable): asked between units of work
+ *
+ * Returns: (transfer full) (nullable): everything the kernel finds out about @design; %NULL when cancelled
+ */
+CwAnalysis *
+cw_analysis_new_cancellable (CwDesign *design, GCancellable *cancellable)
+{
   CwAnalysis *analysis;
 
   g_return_val_if_fail (design != NULL, NULL);
@@ -360,7 +373,12 @@ cw_analysis_new (CwDesign *design)
   analysis = g_atomic_rc_box_new0 (CwAnalysis);
   analysis->design = cw_design_ref (design);
   analysis->panels = cw_panel_set_new (design);
-  analysis->motion = cw_motion_new (analysis->panels, NULL, 0);
+  analysis->motion = cw_motion_new_cancellable (analysis->panels, NULL, 0, cancellable);
+  if (analysis->motion == NULL)
+    {
+      cw_analysis_unref (analysis);
+      return NULL;
+    }
   analysis->flat_states = cw_flat_states_new (analysis->motion);
   analysis->findings = sort_findings (analysis);
   return analysis;
@@ -383,9 +401,9 @@ analysis_clear (gpointer data)
 {
   CwAnalysis *analysis = data;
 
-  g_ptr_array_unref (analysis->findings);
-  cw_flat_states_unref (analysis->flat_states);
-  cw_motion_unref (analysis->motion);
+  g_clear_pointer (&analysis->findings, g_ptr_array_unref);
+  g_clear_pointer (&analysis->flat_states, cw_flat_states_unref);
+  g_clear_pointer (&analysis->motion, cw_motion_unref);
   cw_panel_set_unref (analysis->panels);
   cw_design_unref (analysis->design);
 }

@@ -18,6 +18,7 @@ typedef struct
 } CwAnalysis;
 
 CwAnalysis *cw_analysis_new (CwDesign *design);
+CwAnalysis *cw_analysis_new_cancellable (CwDesign *design, GCancellable *cancellable); /* NULL when cancelled */
 CwAnalysis *cw_analysis_ref (CwAnalysis *analysis);
 void cw_analysis_unref (CwAnalysis *analysis);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CwAnalysis, cw_analysis_unref)

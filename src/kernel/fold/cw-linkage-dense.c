@@ -13,17 +13,52 @@
 
 #include "geometry/cw-tolerance.h"
 
-/* Mirrors the part of `v` from `from` on in the plane given by `mirror` (unnormalised) with 2/|mirror|^2 = scale. */
+/* Mirrors `v` in the plane given by `mirror` (unnormalised) with 2/|mirror|^2 = scale. Only the `n_used` rows in
+ * `used`, where the mirror is not 0, take part. */
 static void
-reflect (guint n_rows, guint from, const double *mirror, double scale, double *v)
+reflect (guint n_used, const guint *used, const double *mirror, double scale, double *v)
 {
   double dot = 0;
 
-  for (guint i = from; i < n_rows; i++)
-    dot += mirror[i] * v[i];
+  for (guint i = 0; i < n_used; i++)
+    dot += mirror[used[i]] * v[used[i]];
   dot *= scale;
-  for (guint i = from; i < n_rows; i++)
-    v[i] -= dot * mirror[i];
+  for (guint i = 0; i < n_used; i++)
+    v[used[i]] -= dot * mirror[used[i]];
+}
+
+/* The same for four vectors `stride` apart: their sums do not wait for one another. */
+static void
+reflect_four (guint n_used, const guint *used, const double *mirror, double scale, double *v, guint stride)
+{
+  double *a = v, *b = v + stride, *c = b + stride, *d = c + stride;
+  double at_a = 0, at_b = 0, at_c = 0, at_d = 0;
+
+  for (guint i = 0; i < n_used; i++)
+    {
+      guint k = used[i];
+
+      at_a += mirror[k] * a[k];
+      at_b += mirror[k] * b[k];
+      at_c += mirror[k] * c[k];
+      at_d += mirror[k] * d[k];
+    }
+  at_a *= scale;
+  at_b *= scale;
+  at_c *= scale;
+  at_d *= scale;
+  /* A mirror touches few columns of loops that lie far from its own. */
+  if (!(fabs (at_a) > 0 || fabs (at_b) > 0 || fabs (at_c) > 0 || fabs (at_d) > 0))
+    return;
+  for (guint i = 0; i < n_used; i++)
+    {
+      guint k = used[i];
+
+      a[k] -= at_a * mirror[k];
+      b[k] -= at_b * mirror[k];
+      c[k] -= at_c * mirror[k];
+      d[k] -= at_d * mirror[k];
+    }
 }
 
 /**
@@ -33,14 +68,19 @@ reflect (guint n_rows, guint from, const double *mirror, double scale, double *v
  * @columns: (array): the matrix column by column, each with room for n_rows + n_columns numbers; overwritten
  * @right: (array): n_rows numbers and room for n_columns more; overwritten
  * @damping: more than 0
+ * @used: (array): scratch of n_rows + n_columns numbers
+ * @effort: (nullable): what the work is taken off
  * @solution: (array) (out caller-allocates): n_columns numbers that make |matrix * solution - right|^2 +
  *   damping^2 * |solution|^2 least; for damping far under the smallest singular value that is not zero, the shortest
  *   of the least-squares solutions
  *
  * Householder triangles: Golub & Van Loan, section 5.2.
+ *
+ * Returns: FALSE, with nothing of use in @solution, if the effort is out
  */
-void
-cw_dense_least (guint n_rows, guint n_columns, double *columns, double *right, double damping, double *solution)
+gboolean
+cw_dense_least (guint n_rows, guint n_columns, double *columns, double *right, double damping, guint *used,
+                CwEffort *effort, double *solution)
 {
   guint stride = n_rows + n_columns;
 
@@ -54,8 +94,10 @@ cw_dense_least (guint n_rows, guint n_columns, double *columns, double *right, d
     {
       double *column = columns + c * stride;
       double norm = 0, head, squares;
+      guint n_used = 0;
 
-      for (guint i = c; i < stride; i++)
+      /* The rows of damping below the column's own are still 0. */
+      for (guint i = c; i <= n_rows + c; i++)
         norm += column[i] * column[i];
       norm = sqrt (norm);
       head = column[c] > 0 ? -norm : norm;
@@ -64,10 +106,18 @@ cw_dense_least (guint n_rows, guint n_columns, double *columns, double *right, d
       if (squares > 0)
         {
           double scale = 2 / squares;
+          guint k = c + 1;
 
-          for (guint k = c + 1; k < n_columns; k++)
-            reflect (stride, c, column, scale, columns + k * stride);
-          reflect (stride, c, column, scale, right);
+          for (guint i = c; i <= n_rows + c; i++)
+            if (fabs (column[i]) > 0)
+              used[n_used++] = i;
+          if (!cw_effort_spend (effort, (gint64) n_used * (n_columns - c)))
+            return FALSE;
+          for (; k + 4 <= n_columns; k += 4)
+            reflect_four (n_used, used, column, scale, columns + k * stride, stride);
+          for (; k < n_columns; k++)
+            reflect (n_used, used, column, scale, columns + k * stride);
+          reflect (n_used, used, column, scale, right);
         }
       solution[c] = head; /* the diagonal, kept here until the substitution below reaches it */
     }
@@ -80,6 +130,7 @@ cw_dense_least (guint n_rows, guint n_columns, double *columns, double *right, d
         sum -= columns[k * stride + c] * solution[k];
       solution[c] = sum / solution[c];
     }
+  return TRUE;
 }
 
 /**
@@ -87,13 +138,16 @@ cw_dense_least (guint n_rows, guint n_columns, double *columns, double *right, d
  * @n_rows: rows of the matrix
  * @n_columns: its columns
  * @columns: (array): the matrix column by column, n_rows numbers each; overwritten
+ * @effort: (nullable): what the work is taken off
  * @sigma: (array) (out caller-allocates): n_columns singular values, largest first; those beyond the rows are 0
  * @v: (array) (out caller-allocates): n_columns right singular vectors of n_columns numbers each, in the same order
  *
  * One-sided Jacobi turns: Golub & Van Loan, section 8.6.
+ *
+ * Returns: FALSE, with nothing of use in @sigma and @v, if the effort is out
  */
-void
-cw_dense_spectrum (guint n_rows, guint n_columns, double *columns, double *sigma, double *v)
+gboolean
+cw_dense_spectrum (guint n_rows, guint n_columns, double *columns, CwEffort *effort, double *sigma, double *v)
 {
   for (guint i = 0; i < n_columns; i++)
     for (guint j = 0; j < n_columns; j++)
@@ -104,39 +158,43 @@ cw_dense_spectrum (guint n_rows, guint n_columns, double *columns, double *sigma
       gboolean turned = FALSE;
 
       for (guint p = 0; p + 1 < n_columns; p++)
-        for (guint q = p + 1; q < n_columns; q++)
-          {
-            double *a = columns + p * n_rows, *b = columns + q * n_rows;
-            double aa = 0, bb = 0, ab = 0, zeta, t, c, s;
+        {
+          if (!cw_effort_spend (effort, (gint64) (n_columns - p) * (3 * (gint64) n_rows + n_columns)))
+            return FALSE;
+          for (guint q = p + 1; q < n_columns; q++)
+            {
+              double *a = columns + p * n_rows, *b = columns + q * n_rows;
+              double aa = 0, bb = 0, ab = 0, zeta, t, c, s;
 
-            for (guint i = 0; i < n_rows; i++)
-              {
-                aa += a[i] * a[i];
-                bb += b[i] * b[i];
-                ab += a[i] * b[i];
-              }
-            if (fabs (ab) <= CW_TOL_ORTHOGONAL * sqrt (aa * bb) || fabs (ab) < CW_TOL_ORTHOGONAL * CW_TOL_ORTHOGONAL)
-              continue;
-            turned = TRUE;
-            zeta = (bb - aa) / (2 * ab);
-            t = (zeta > 0 ? 1 : -1) / (fabs (zeta) + sqrt (1 + zeta * zeta));
-            c = 1 / sqrt (1 + t * t);
-            s = c * t;
-            for (guint i = 0; i < n_rows; i++)
-              {
-                double ai = a[i];
+              for (guint i = 0; i < n_rows; i++)
+                {
+                  aa += a[i] * a[i];
+                  bb += b[i] * b[i];
+                  ab += a[i] * b[i];
+                }
+              if (fabs (ab) <= CW_TOL_ORTHOGONAL * sqrt (aa * bb) || fabs (ab) < CW_TOL_ORTHOGONAL * CW_TOL_ORTHOGONAL)
+                continue;
+              turned = TRUE;
+              zeta = (bb - aa) / (2 * ab);
+              t = (zeta > 0 ? 1 : -1) / (fabs (zeta) + sqrt (1 + zeta * zeta));
+              c = 1 / sqrt (1 + t * t);
+              s = c * t;
+              for (guint i = 0; i < n_rows; i++)
+                {
+                  double ai = a[i];
 
-                a[i] = c * ai - s * b[i];
-                b[i] = s * ai + c * b[i];
-              }
-            for (guint i = 0; i < n_columns; i++)
-              {
-                double vi = v[p * n_columns + i];
+                  a[i] = c * ai - s * b[i];
+                  b[i] = s * ai + c * b[i];
+                }
+              for (guint i = 0; i < n_columns; i++)
+                {
+                  double vi = v[p * n_columns + i];
 
-                v[p * n_columns + i] = c * vi - s * v[q * n_columns + i];
-                v[q * n_columns + i] = s * vi + c * v[q * n_columns + i];
-              }
-          }
+                  v[p * n_columns + i] = c * vi - s * v[q * n_columns + i];
+                  v[q * n_columns + i] = s * vi + c * v[q * n_columns + i];
+                }
+            }
+        }
       if (!turned)
         break;
     }
@@ -169,4 +227,5 @@ cw_dense_spectrum (guint n_rows, guint n_columns, double *columns, double *sigma
             }
         }
     }
+  return TRUE;
 }

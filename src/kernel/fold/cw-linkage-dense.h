@@ -4,11 +4,12 @@
  */
 #pragma once
 
-#include <glib.h>
+#include "fold/cw-effort.h"
 
 G_BEGIN_DECLS
 
-void cw_dense_least (guint n_rows, guint n_columns, double *columns, double *right, double damping, double *solution);
-void cw_dense_spectrum (guint n_rows, guint n_columns, double *columns, double *sigma, double *v);
+gboolean cw_dense_least (guint n_rows, guint n_columns, double *columns, double *right, double damping, guint *used,
+                         CwEffort *effort, double *solution);
+gboolean cw_dense_spectrum (guint n_rows, guint n_columns, double *columns, CwEffort *effort, double *sigma, double *v);
 
 G_END_DECLS

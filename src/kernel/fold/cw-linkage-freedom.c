@@ -100,7 +100,7 @@ count_motions (const Look *look, guint loose, const double *null, double turn)
   g_autofree double *x = g_new (double, n);
   guint64 random = CW_LEAVE_SEED;
 
-  for (guint trial = 0; trial < CW_FREEDOM_TRIALS && most < loose; trial++)
+  for (guint trial = 0; trial < CW_FREEDOM_TRIALS && most < loose && !cw_effort_is_out (look->work->effort); trial++)
     {
       for (guint i = 0; i < n; i++)
         x[i] = look->rest[i];
@@ -139,9 +139,18 @@ block_freedom (const CwLinkage *linkage, CwLinkageWork *work, const CwBlock *blo
       high[i] = MAX (G_PI, rest[i]);
     }
   loose = cw_block_looseness (linkage, work, block, slots, rest, CW_TOL_LOOSE, null);
+  if (cw_effort_is_out (work->effort))
+    {
+      guint n_free = 0, n_equations = block->n_loops * (guint) CW_ROWS_EXACT;
+
+      for (guint i = 0; i < n; i++)
+        n_free += slots[i] == CW_SLOT_FREE;
+      *first_order += n_free > n_equations ? n_free - n_equations : 0;
+      return 0;
+    }
   *first_order += loose;
   freedom = count_motions (&look, loose, null, CW_FREEDOM_TURN);
-  if (freedom == 0)
+  if (freedom == 0 && !cw_effort_is_out (work->effort))
     {
       /* Rounding to ticks alone takes the freedom from a loop: what moves within give, moves. */
       look.rows = CW_ROWS_GIVE;
@@ -163,6 +172,24 @@ block_freedom (const CwLinkage *linkage, CwLinkageWork *work, const CwBlock *blo
 guint
 cw_linkage_freedom (CwLinkage *linkage, const double *rho, double give_ticks, guint *first_order)
 {
+  return cw_linkage_freedom_within (linkage, rho, give_ticks, first_order, NULL);
+}
+
+/**
+ * cw_linkage_freedom_within:
+ * @linkage: a linkage
+ * @rho: (array): n_joints angles at which its loops close, radians
+ * @give_ticks: how far paper bends to let a loop close
+ * @first_order: (out) (nullable): hinges less rank of the closing equations at @rho itself
+ * @effort: (nullable): how much work it may cost; what was done is taken off
+ *
+ * Returns: the number of independent finite motions; if the effort is out before, those that were found, and as many at
+ *   first order as there are hinges more than closing equations
+ */
+guint
+cw_linkage_freedom_within (CwLinkage *linkage, const double *rho, double give_ticks, guint *first_order,
+                           CwEffort *effort)
+{
   guint freedom = 0, first = 0;
   g_autoptr (CwLinkageWork) work = NULL;
 
@@ -174,6 +201,7 @@ cw_linkage_freedom (CwLinkage *linkage, const double *rho, double give_ticks, gu
       freedom++;
   first = freedom;
   work = cw_linkage_work_new (linkage);
+  work->effort = effort;
   for (guint k = 0; k < linkage->n_blocks; k++)
     freedom += block_freedom (linkage, work, &linkage->blocks[k], rho, give_ticks, &first);
   if (first_order != NULL)

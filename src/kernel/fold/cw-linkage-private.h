@@ -4,6 +4,7 @@
  */
 #pragma once
 
+#include "fold/cw-effort.h"
 #include "fold/cw-linkage.h"
 
 G_BEGIN_DECLS
@@ -78,11 +79,12 @@ typedef enum
 /* Sized for the largest block. */
 struct CwLinkageWork
 {
-  CwRigid *places; /* n_bodies: of one block, its root at the identity */
+  CwEffort *effort; /* borrowed, nullable: of the question worked on */
+  CwRigid *places;  /* n_bodies: of one block, its root at the identity */
   double *x, *trial, *step, *guess, *angles;
   double *residual, *jacobian;
   double *columns, *right;
-  guint *free;
+  guint *free, *used;
   CwSlot *slots;
   gboolean *driven;
 };

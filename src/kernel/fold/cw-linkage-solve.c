@@ -42,6 +42,7 @@ cw_linkage_work_new (const CwLinkage *linkage)
   work->columns = g_new (double, (rows + n) * n);
   work->right = g_new (double, rows + n);
   work->free = g_new (guint, n);
+  work->used = g_new (guint, rows + n);
   work->slots = g_new (CwSlot, n);
   work->driven = g_new (gboolean, n);
   return work;
@@ -67,6 +68,7 @@ cw_linkage_work_free (CwLinkageWork *work)
   g_free (work->columns);
   g_free (work->right);
   g_free (work->free);
+  g_free (work->used);
   g_free (work->slots);
   g_free (work->driven);
   g_free (work);
@@ -98,17 +100,23 @@ gather (CwLinkageWork *work, const CwBlock *block, const CwSlot *slots, guint ro
   return n_free;
 }
 
-/* The damped least step of the free angles that brings the residual down; 0 for the rest. */
+/* The damped least step of the free angles that brings the residual down; 0 for the rest, and for all if the effort is
+ * out. */
 static void
 newton_step (CwLinkageWork *work, const CwBlock *block, const CwSlot *slots, guint rows, double damping)
 {
-  guint n_free = gather (work, block, slots, rows, TRUE);
+  guint n_free;
 
-  for (guint i = 0; i < rows; i++)
-    work->right[i] = -work->residual[i];
-  cw_dense_least (rows, n_free, work->columns, work->right, damping, work->x);
   for (guint i = 0; i < block->n_joints; i++)
     work->step[i] = 0;
+  /* The derivatives have been written and are gathered. */
+  if (!cw_effort_spend (work->effort, 2 * (gint64) rows * block->n_joints))
+    return;
+  n_free = gather (work, block, slots, rows, TRUE);
+  for (guint i = 0; i < rows; i++)
+    work->right[i] = -work->residual[i];
+  if (!cw_dense_least (rows, n_free, work->columns, work->right, damping, work->used, work->effort, work->x))
+    return;
   for (guint c = 0; c < n_free; c++)
     work->step[work->free[c]] = work->x[c];
 }
@@ -143,7 +151,7 @@ hold_at_bounds (CwLinkageWork *work, const CwBlock *block, const double *x, cons
  *
  * Gauss-Newton, damped as Levenberg and Marquardt do.
  *
- * Returns: the residual's length at @x
+ * Returns: the residual's length at @x; boundless if the effort is out
  */
 double
 cw_block_close (const CwLinkage *linkage, CwLinkageWork *work, const CwBlock *block, const CwSlot *slots,
@@ -153,6 +161,8 @@ cw_block_close (const CwLinkage *linkage, CwLinkageWork *work, const CwBlock *bl
   double damping = CW_DAMPING_LEAST;
   double norm;
 
+  if (cw_effort_is_out (work->effort))
+    return G_MAXDOUBLE;
   cw_block_residual (linkage, work, block, x, rows, work->residual, work->jacobian);
   norm = norm_of (n_rows, work->residual);
   for (guint tries = 0; tries < n_tries && norm > CW_TOL_NEWTON; tries++)
@@ -166,6 +176,8 @@ cw_block_close (const CwLinkage *linkage, CwLinkageWork *work, const CwBlock *bl
       newton_step (work, block, work->slots, n_rows, damping);
       for (guint again = 0; low != NULL && again < n && hold_at_bounds (work, block, x, low, high); again++)
         newton_step (work, block, work->slots, n_rows, damping);
+      if (cw_effort_is_out (work->effort))
+        break;
       for (guint i = 0; i < n; i++)
         longest = MAX (longest, fabs (work->step[i]));
       if (longest < CW_TOL_NEWTON)
@@ -242,7 +254,7 @@ cw_block_tangent (const CwLinkage *linkage, CwLinkageWork *work, const CwBlock *
  * @null: (array) (out caller-allocates) (nullable): room for n_joints * n_joints numbers; the directions in which the
  *   free hinges can turn, one after another, n_joints numbers each, 0 for hinges that are not free
  *
- * Returns: how many independent directions leave all loops closed to first order
+ * Returns: how many independent directions leave all loops closed to first order; 0 if the effort is out
  */
 guint
 cw_block_looseness (const CwLinkage *linkage, CwLinkageWork *work, const CwBlock *block, const CwSlot *slots,
@@ -252,12 +264,15 @@ cw_block_looseness (const CwLinkage *linkage, CwLinkageWork *work, const CwBlock
   g_autofree double *v = NULL;
   g_autofree double *sigma = NULL;
 
+  if (!cw_effort_spend (work->effort, 2 * (gint64) n_rows * n))
+    return 0;
   cw_block_residual (linkage, work, block, x, CW_ROWS_EXACT, work->residual, work->jacobian);
   tolerance = MAX (tolerance, CW_TOL_LOOSE_BLUR * norm_of (n_rows, work->residual));
   n_free = gather (work, block, slots, n_rows, FALSE);
   v = g_new (double, n_free *n_free + 1);
   sigma = g_new (double, n_free + 1);
-  cw_dense_spectrum (n_rows, n_free, work->columns, sigma, v);
+  if (!cw_dense_spectrum (n_rows, n_free, work->columns, work->effort, sigma, v))
+    return 0;
   while (rank < n_free && sigma[rank] > tolerance)
     rank++;
   if (null != NULL)

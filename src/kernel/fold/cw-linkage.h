@@ -11,6 +11,7 @@
  */
 #pragma once
 
+#include "fold/cw-effort.h"
 #include "geometry/cw-vector.h"
 
 G_BEGIN_DECLS
@@ -29,8 +30,9 @@ typedef struct CwLinkageWork CwLinkageWork; /* scratch of one thread, made once 
 
 typedef enum
 {
-  CW_TRACE_ARRIVED, /* reached 1 */
-  CW_TRACE_STOPPED, /* a dead point or a jam: reached < 1 */
+  CW_TRACE_ARRIVED,     /* reached 1 */
+  CW_TRACE_STOPPED,     /* a dead point or a jam: reached < 1 */
+  CW_TRACE_NOT_DECIDED, /* a block's loops are too many to work out: it stands still, reached is 0 */
 } CwTraceVerdict;
 
 /* A joint driven on a straight ramp from where it stands to `to_rad`. Taken in the order listed: one that already
@@ -44,14 +46,15 @@ typedef struct
 typedef struct
 {
   CwTraceVerdict verdict;
-  double reached;           /* share of the step, 0 to 1; exact to 1e-4 at a dead point */
-  double misfit_ticks;      /* how far loops miss closing at the worst place, 0 when exact */
-  guint misfit_joint;       /* where; G_MAXUINT if exact */
-  gboolean needs_give;      /* closes only by the paper's give (above what rounding to ticks explains) */
-  gboolean two_ways;        /* two motions fit the scores' directions equally */
-  gboolean other_way_moves; /* only scores folded the other way would move */
-  gboolean sways;           /* a loop that moves has more freedom than it is driven by */
-  guint blocking_block;     /* the block that stopped; G_MAXUINT if none */
+  double reached;            /* share of the step, 0 to 1; exact to 1e-4 at a dead point */
+  double misfit_ticks;       /* how far loops miss closing at the worst place, 0 when exact */
+  guint misfit_joint;        /* where; G_MAXUINT if exact */
+  gboolean needs_give;       /* closes only by the paper's give (above what rounding to ticks explains) */
+  gboolean two_ways;         /* two motions fit the scores' directions equally */
+  gboolean other_way_moves;  /* only scores folded the other way would move */
+  gboolean sways;            /* a loop that moves has more freedom than it is driven by */
+  gboolean sway_not_decided; /* whether it sways was too much to work out */
+  guint blocking_block;      /* the block that stopped or was not decided; G_MAXUINT if none */
 } CwTraceResult;
 
 CwLinkage *cw_linkage_new (guint n_bodies, guint ground, guint n_joints, const CwJoint *joints, double size_ticks);
@@ -77,6 +80,9 @@ CwTrace *cw_linkage_trace (CwLinkage *linkage, const double *start, const CwDriv
  * the last step that moved it. Where several motions leave `start`, the one that goes back that way is taken. */
 CwTrace *cw_linkage_trace_from (CwLinkage *linkage, const double *start, const double *hint, const CwDrive *drives,
                                 guint n_drives, double give_ticks);
+/* The same, at most as much work as the effort holds (NULL: any). */
+CwTrace *cw_linkage_trace_within (CwLinkage *linkage, const double *start, const double *hint, const CwDrive *drives,
+                                  guint n_drives, double give_ticks, CwEffort *effort);
 CwTrace *cw_trace_ref (CwTrace *trace);
 void cw_trace_unref (CwTrace *trace);
 const CwTraceResult *cw_trace_get_result (const CwTrace *trace);
@@ -86,6 +92,9 @@ void cw_trace_get_angles (const CwTrace *trace, CwLinkageWork *work, double frac
 /* Independent finite motions at these angles; first_order gets joints minus rank there. Confirmed by finite closed
  * positions that really spread, block by block (kernel.md: flat and shut are blind). */
 guint cw_linkage_freedom (CwLinkage *linkage, const double *rho, double give_ticks, guint *first_order);
+/* The same, at most as much work as the effort holds; if that is out, what was found so far, and no more than that. */
+guint cw_linkage_freedom_within (CwLinkage *linkage, const double *rho, double give_ticks, guint *first_order,
+                                 CwEffort *effort);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CwLinkage, cw_linkage_unref)
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CwLinkageWork, cw_linkage_work_free)

@@ -324,10 +324,82 @@ loop_fold_name (const CwMotionTold *told)
   return fold_name (told->set, told->drives[0].joint);
 }
 
+/* The panels of a block, or of all blocks for G_MAXUINT, shown at its first fold line. */
+static void
+add_block (CwFinding *finding, const CwPanelSet *set, const CwLinkage *linkage, const guint *hinges, guint n_joints,
+           guint block)
+{
+  for (guint i = 0; i < n_joints; i++)
+    {
+      guint at = cw_linkage_get_joint_block (linkage, i), hinge = hinges != NULL ? hinges[i] : i;
+
+      if (at == G_MAXUINT || (block != G_MAXUINT && at != block))
+        continue;
+      if (!finding->has_at)
+        set_at_hinge (finding, set, hinge);
+      add_hinge_panels (finding, set, hinge);
+    }
+}
+
+static void
+tell_not_decided (const CwMotionTold *told, GPtrArray *findings)
+{
+  const CwTraceResult *result = told->result;
+  gboolean moves = result->verdict != CW_TRACE_NOT_DECIDED;
+  CwFinding *finding;
+  const char *fold
+    = moves ? loop_fold_name (told) : fold_name (told->set, find_drive (told, result->blocking_block)->joint);
+
+  if (moves)
+    {
+      finding = new_loop_finding (told, CW_FINDING_NOT_DECIDED);
+      cw_finding_set_words (finding,
+                            N_ ("In “{0}” the fold lines round {1} hang together in too many ways to work out whether "
+                                "the parts there can sway."),
+                            NULL, step_name (told->step), fold, NULL);
+    }
+  else
+    {
+      finding = new_finding (told->step, CW_FINDING_NOT_DECIDED, 0);
+      add_block (finding, told->set, told->assembly->linkage, NULL, told->assembly->n_hinges, result->blocking_block);
+      cw_finding_set_words (finding,
+                            N_ ("The fold lines round {1} hang together in too many ways to work out how they move in "
+                                "“{0}”; the step is left undone."),
+                            N_ ("Leave out scores or slits round {1}, or fold them in steps of their own."),
+                            step_name (told->step), fold, NULL);
+    }
+  finding->known = CW_KNOWN_NOT_DECIDED;
+  g_ptr_array_add (findings, finding);
+}
+
+/**
+ * cw_motion_tell_not_free:
+ * @set: the panels
+ * @assembly: how they hang together at the end of the step
+ * @step: a step
+ * @findings: (inout): gets a `not-decided`: in how many ways the card can move there was too much to work out
+ */
+void
+cw_motion_tell_not_free (const CwPanelSet *set, const CwAssembly *assembly, const CwStep *step, GPtrArray *findings)
+{
+  CwFinding *finding;
+
+  g_return_if_fail (set != NULL && assembly != NULL && assembly->card != NULL && step != NULL && findings != NULL);
+
+  finding = new_finding (step, CW_FINDING_NOT_DECIDED, 1);
+  add_block (finding, set, assembly->card, assembly->card_hinges, assembly->n_card_joints, G_MAXUINT);
+  finding->known = CW_KNOWN_NOT_DECIDED;
+  cw_finding_set_words (finding,
+                        N_ ("After “{0}” the fold lines hang together in too many ways to work out how freely the card "
+                            "moves."),
+                        NULL, step_name (step), NULL);
+  g_ptr_array_add (findings, finding);
+}
+
 /**
  * cw_motion_tell_trace:
  * @told: a traced step with at least one drive
- * @findings: (inout): gets what there is to say: `cannot-move`, `two-ways`, `sways`, `needs-give`
+ * @findings: (inout): gets what there is to say: `cannot-move`, `two-ways`, `sways`, `needs-give`, `not-decided`
  */
 void
 cw_motion_tell_trace (const CwMotionTold *told, GPtrArray *findings)
@@ -339,6 +411,8 @@ cw_motion_tell_trace (const CwMotionTold *told, GPtrArray *findings)
   result = told->result;
   if (result->verdict == CW_TRACE_STOPPED)
     tell_cannot_move (told, findings);
+  if (result->verdict == CW_TRACE_NOT_DECIDED || result->sway_not_decided)
+    tell_not_decided (told, findings);
   if (result->two_ways)
     {
       CwFinding *finding = new_loop_finding (told, CW_FINDING_TWO_WAYS);

@@ -28,4 +28,7 @@ void cw_motion_tell_two_angles (const CwPanelSet *set, const CwStep *step, guint
 void cw_motion_tell_not_there (const CwPanelSet *set, const CwStep *step, guint host, guint laid, double off_ticks,
                                GPtrArray *findings);
 
+void cw_motion_tell_not_free (const CwPanelSet *set, const CwAssembly *assembly, const CwStep *step,
+                              GPtrArray *findings);
+
 G_END_DECLS

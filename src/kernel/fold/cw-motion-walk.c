@@ -42,6 +42,7 @@ typedef struct
   double *card_rho;                /* n_hinges: scratch */
   CwPose *pose, *other;            /* scratch */
   CwRigid *bodies;                 /* n_panels: scratch */
+  CwEffort effort;                 /* what is left for all questions to come */
 } Walk;
 
 static CwAssembly *
@@ -186,6 +187,22 @@ remember_way (Walk *walk, const CwMotionStep *step)
       walk->hint[i] = rho[i];
 }
 
+/* What one question may cost: a share of what is left, so that a hard one leaves the others their answers. */
+static CwEffort
+ask_for_effort (const Walk *walk)
+{
+  CwEffort effort = walk->effort;
+
+  effort.left /= CW_EFFORT_QUESTIONS;
+  return effort;
+}
+
+static void
+take_effort (Walk *walk, const CwEffort *asked)
+{
+  walk->effort.left -= walk->effort.left / CW_EFFORT_QUESTIONS - asked->left;
+}
+
 static void
 do_fold (Walk *walk, const CwStep *design_step, CwMotionStep *step, const double *start)
 {
@@ -194,12 +211,15 @@ do_fold (Walk *walk, const CwStep *design_step, CwMotionStep *step, const double
   g_autoptr (GArray) drives = find_drives (walk, design_step);
   const CwTraceResult *result;
   CwMotionTold told;
+  CwEffort effort = ask_for_effort (walk);
 
   if (drives->len == 0)
     return;
-  step->trace = cw_linkage_trace_from (assembly->linkage, start, walk->hint, (const CwDrive *) drives->data,
-                                       drives->len, motion->give);
+  step->trace = cw_linkage_trace_within (assembly->linkage, start, walk->hint, (const CwDrive *) drives->data,
+                                         drives->len, motion->give, &effort);
+  take_effort (walk, &effort);
   result = cw_trace_get_result (step->trace);
+  step->state.not_decided = result->verdict == CW_TRACE_NOT_DECIDED;
   step->state.reached = result->verdict == CW_TRACE_ARRIVED ? 1 : result->reached;
   cw_trace_get_angles (step->trace, walk->work, 1, step->end);
   find_moves (walk, step, start);
@@ -388,7 +408,7 @@ is_flat (const CwMotion *motion, const CwPose *pose, double misfit)
 }
 
 static void
-find_state (Walk *walk, CwMotionStep *step, const CwMotionStep *previous)
+find_state (Walk *walk, const CwStep *design_step, CwMotionStep *step, const CwMotionStep *previous)
 {
   CwMotion *motion = walk->motion;
   CwAssembly *assembly = newest (motion);
@@ -418,9 +438,21 @@ find_state (Walk *walk, CwMotionStep *step, const CwMotionStep *previous)
     {
       state->freedom = previous->state.freedom;
       state->freedom_first_order = previous->state.freedom_first_order;
+      state->not_decided |= previous->state.not_decided;
     }
   else
-    state->freedom = cw_linkage_freedom (assembly->card, rho, motion->give, &state->freedom_first_order);
+    {
+      CwEffort effort = ask_for_effort (walk);
+
+      state->freedom
+        = cw_linkage_freedom_within (assembly->card, rho, motion->give, &state->freedom_first_order, &effort);
+      take_effort (walk, &effort);
+      if (effort.out)
+        {
+          state->not_decided = TRUE;
+          cw_motion_tell_not_free (motion->set, assembly, design_step, motion->findings);
+        }
+    }
 }
 
 static void
@@ -459,7 +491,7 @@ walk_step (Walk *walk, guint index)
     }
   add_more (walk, index);
   step->after = motion->assemblies->len - 1;
-  find_state (walk, step, index > 0 ? &motion->steps[index - 1] : NULL);
+  find_state (walk, design_step, step, index > 0 ? &motion->steps[index - 1] : NULL);
 }
 
 /* The panel that stays still: of the ground piece, else of the first piece that has one. */
@@ -492,6 +524,21 @@ find_held (const CwPanelSet *set)
 CwMotion *
 cw_motion_new (CwPanelSet *set, const CwFixed *more, guint n_more)
 {
+  return cw_motion_new_cancellable (set, more, n_more, NULL);
+}
+
+/**
+ * cw_motion_new_cancellable:
+ * @set: (transfer none): the panels of a design; referenced
+ * @more: (array length=n_more) (nullable): bonds other than those of stick steps
+ * @n_more: how many
+ * @cancellable: (nullable): asked between units of work
+ *
+ * Returns: (transfer full) (nullable): the design's motion; %NULL when cancelled
+ */
+CwMotion *
+cw_motion_new_cancellable (CwPanelSet *set, const CwFixed *more, guint n_more, GCancellable *cancellable)
+{
   CwMotion *motion;
   Walk walk = { 0 };
 
@@ -510,6 +557,7 @@ cw_motion_new (CwPanelSet *set, const CwFixed *more, guint n_more)
   motion->give = set->design->head && set->design->head->has_give ? MAX (0, set->design->head->give.ticks) : 0;
 
   walk.motion = motion;
+  walk.effort = (CwEffort){ .left = CW_EFFORT_MOTION, .stop = cancellable };
   walk.more = more;
   walk.n_more = n_more;
   walk.bonds = g_array_new (FALSE, FALSE, sizeof (Held));
@@ -523,7 +571,7 @@ cw_motion_new (CwPanelSet *set, const CwFixed *more, guint n_more)
   motion->start = (CwMotionState){ .reached = 1, .flat = TRUE, .n_bodies = newest (motion)->n_card_bodies };
   if (newest (motion)->card)
     motion->start.n_loops = cw_linkage_get_n_loops (newest (motion)->card);
-  for (guint i = 0; i < motion->n_steps; i++)
+  for (guint i = 0; i < motion->n_steps && !g_cancellable_is_cancelled (cancellable); i++)
     walk_step (&walk, i);
 
   g_clear_pointer (&walk.work, cw_linkage_work_free);
@@ -535,5 +583,7 @@ cw_motion_new (CwPanelSet *set, const CwFixed *more, guint n_more)
   g_free (walk.bodies);
   cw_pose_free (walk.pose);
   cw_pose_free (walk.other);
+  if (g_cancellable_is_cancelled (cancellable))
+    g_clear_pointer (&motion, cw_motion_unref);
   return motion;
 }

@@ -37,14 +37,17 @@ typedef struct
 typedef struct
 {
   double reached;
-  double residual;     /* of the loops, as shift in ticks */
-  double misfit_ticks; /* 0 when exact */
-  gboolean flat;       /* all present panels parallel to the held panel's plane */
-  guint freedom, freedom_first_order;
-  guint n_bodies, n_loops; /* of what is on the card */
+  double residual;                    /* of the loops, as shift in ticks */
+  double misfit_ticks;                /* 0 when exact */
+  gboolean flat;                      /* all present panels parallel to the held panel's plane */
+  guint freedom, freedom_first_order; /* at least so many where not decided */
+  gboolean not_decided;               /* how it moves, or how freely, was too much to work out */
+  guint n_bodies, n_loops;            /* of what is on the card */
 } CwMotionState;
 
 CwMotion *cw_motion_new (CwPanelSet *set, const CwFixed *more, guint n_more);
+/* NULL when cancelled. */
+CwMotion *cw_motion_new_cancellable (CwPanelSet *set, const CwFixed *more, guint n_more, GCancellable *cancellable);
 CwMotion *cw_motion_ref (CwMotion *motion);
 void cw_motion_unref (CwMotion *motion);
 CwPanelSet *cw_motion_get_set (const CwMotion *motion);

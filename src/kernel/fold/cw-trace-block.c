@@ -180,7 +180,7 @@ choose_drivers (CwBlockTask *task, CwRows rows, gboolean own_way, gboolean *by_h
     }
   paths = ways_out (task, rows, own_way, by_hint);
 
-  while (paths->len > 0 && next < task->n_order)
+  while (paths->len > 0 && next < task->n_order && !cw_effort_is_out (work->effort))
     {
       const CwCourse *path = g_ptr_array_index (paths, 0);
       guint i = task->order[next++];
@@ -378,6 +378,14 @@ other_way_moves (CwBlockTask *task, CwRows rows)
   return paths->len > 0;
 }
 
+/* A question that cost more than it may has no answer: the block stands still. */
+static void
+give_up (CwAnswer *answer)
+{
+  g_clear_pointer (&answer->path, cw_course_free);
+  *answer = (CwAnswer){ .reached = 0, .misfit_joint = G_MAXUINT, .not_decided = TRUE };
+}
+
 /**
  * cw_block_answer:
  * @ask: what the step asks of a block
@@ -401,6 +409,7 @@ cw_block_answer (const CwAsk *ask)
   if (ramps_close (&task, &answer))
     {
       answer.sways = cw_block_sways (&task, NULL, 1);
+      answer.sway_not_decided = cw_effort_is_out (ask->work->effort);
       task_clear (&task);
       return answer;
     }
@@ -437,6 +446,8 @@ cw_block_answer (const CwAsk *ask)
           answer.misfit = cw_block_misfit (ask->linkage, ask->work, task.block, task.from, &answer.misfit_joint);
         }
     }
+  if (cw_effort_is_out (ask->work->effort))
+    give_up (&answer);
   if (answer.path != NULL)
     {
       double off;
@@ -448,6 +459,7 @@ cw_block_answer (const CwAsk *ask)
             answer.reached = nearest_agreement (&task, answer.path);
         }
       answer.sways = cw_block_sways (&task, answer.path, answer.reached);
+      answer.sway_not_decided = cw_effort_is_out (ask->work->effort);
     }
   task_clear (&task);
   return answer;

@@ -380,7 +380,7 @@ cw_course_follow (CwCourse *path, CwLinkageWork *work, double goal, gboolean may
               break;
             }
         }
-      if (!done)
+      if (!done || cw_effort_is_out (work->effort))
         break;
       cw_course_add (path, work, at, x);
       s = at;

@@ -340,7 +340,7 @@ look (Search *search, double turn, double speed, const double *hint)
         keep_find (search);
       return;
     }
-  for (guint trial = 0; trial < CW_LEAVE_TRIALS; trial++)
+  for (guint trial = 0; trial < CW_LEAVE_TRIALS && !cw_effort_is_out (search->work->effort); trial++)
     try_guess (search, trial);
 }
 

@@ -57,7 +57,7 @@ typedef struct
   const CwDrive *drives;
   guint n_drives; /* of the whole step */
   double give;    /* ticks */
-} CwAsk;
+} CwAsk;          /* work->effort: how much it may cost */
 
 typedef struct
 {
@@ -66,6 +66,7 @@ typedef struct
   double misfit; /* ticks, of ramps alone or of a start that does not close */
   guint misfit_joint;
   gboolean two_ways, other_way_moves, sways;
+  gboolean not_decided, sway_not_decided; /* the effort was out before */
 } CwAnswer;
 
 /* The block's view of it. */

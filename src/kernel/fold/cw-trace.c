@@ -20,13 +20,15 @@ struct CwTrace
 
 /* Asks every block that the step drives. */
 static void
-answer_blocks (CwTrace *trace, const double *hint, const CwDrive *drives, guint n_drives, double give_ticks)
+answer_blocks (CwTrace *trace, const double *hint, const CwDrive *drives, guint n_drives, double give_ticks,
+               CwEffort *effort)
 {
   const CwLinkage *linkage = trace->linkage;
   CwTraceResult *result = &trace->result;
   g_autoptr (CwLinkageWork) work = cw_linkage_work_new (linkage);
   g_autofree gboolean *driven = g_new0 (gboolean, linkage->n_blocks);
 
+  work->effort = effort;
   for (guint i = 0; i < n_drives; i++)
     if (linkage->joint_block[drives[i].joint] != G_MAXUINT)
       driven[linkage->joint_block[drives[i].joint]] = TRUE;
@@ -43,7 +45,7 @@ answer_blocks (CwTrace *trace, const double *hint, const CwDrive *drives, guint 
         g_ptr_array_add (trace->paths, answer.path);
       if (answer.reached < result->reached)
         {
-          result->verdict = CW_TRACE_STOPPED;
+          result->verdict = answer.not_decided ? CW_TRACE_NOT_DECIDED : CW_TRACE_STOPPED;
           result->reached = answer.reached;
           result->blocking_block = k;
         }
@@ -55,6 +57,7 @@ answer_blocks (CwTrace *trace, const double *hint, const CwDrive *drives, guint 
       result->two_ways |= answer.two_ways;
       result->other_way_moves |= answer.other_way_moves;
       result->sways |= answer.sways;
+      result->sway_not_decided |= answer.sway_not_decided;
     }
 
   for (guint k = 0; k < trace->paths->len; k++)
@@ -103,6 +106,25 @@ CwTrace *
 cw_linkage_trace_from (CwLinkage *linkage, const double *start, const double *hint, const CwDrive *drives,
                        guint n_drives, double give_ticks)
 {
+  return cw_linkage_trace_within (linkage, start, hint, drives, n_drives, give_ticks, NULL);
+}
+
+/**
+ * cw_linkage_trace_within:
+ * @linkage: a linkage
+ * @start: (array): n_joints angles at the step's beginning, radians
+ * @hint: (array) (nullable): the way it came, as for cw_linkage_trace_from()
+ * @drives: (array length=n_drives): which hinges go where, in the order listed
+ * @n_drives: how many
+ * @give_ticks: how far paper bends to let a loop close
+ * @effort: (nullable): how much work it may cost; what was done is taken off
+ *
+ * Returns: (transfer full): the step's motion; not decided, and standing still, if the effort is out before
+ */
+CwTrace *
+cw_linkage_trace_within (CwLinkage *linkage, const double *start, const double *hint, const CwDrive *drives,
+                         guint n_drives, double give_ticks, CwEffort *effort)
+{
   CwTrace *trace;
 
   g_return_val_if_fail (linkage != NULL, NULL);
@@ -123,7 +145,7 @@ cw_linkage_trace_from (CwLinkage *linkage, const double *start, const double *hi
   trace->result.misfit_joint = G_MAXUINT;
   trace->result.blocking_block = G_MAXUINT;
   if (linkage->n_blocks > 0)
-    answer_blocks (trace, hint, drives, n_drives, give_ticks);
+    answer_blocks (trace, hint, drives, n_drives, give_ticks, effort);
   return trace;
 }
 
