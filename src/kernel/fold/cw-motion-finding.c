@@ -3,6 +3,8 @@
  * A stop is explained where it is a dead point of a four-bar (cw-four-bar.h), by the inequality that fails. Anything
  * else is said in general words.
  *
+ * Over 500 lines because all findings about a motion name fold lines, panels and measures with the same few helpers.
+ *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #include "cw-config.h"
