@@ -271,7 +271,7 @@ read_path (Reader *reader, JsonNode *node, CwPath *path)
 static gboolean
 read_rect (Reader *reader, JsonNode *node, CwPath *path)
 {
-  CwPlace box[2];
+  CwPlace box[2] = { 0 };
 
   if (!read_box (reader, node, box))
     return FALSE;

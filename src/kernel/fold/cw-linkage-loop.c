@@ -234,7 +234,7 @@ cw_linkage_misfit (const CwLinkage *linkage, CwLinkageWork *work, const double *
   for (guint k = 0; k < linkage->n_blocks; k++)
     {
       const CwBlock *block = &linkage->blocks[k];
-      guint where;
+      guint where = G_MAXUINT;
       double misfit;
 
       for (guint i = 0; i < block->n_joints; i++)
