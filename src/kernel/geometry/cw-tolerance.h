@@ -126,10 +126,10 @@
 #define CW_FREEDOM_NEAREST 0.1
 #define CW_FREEDOM_STRAIGHT 0.3
 
-/* What the motion of a design may cost in all, in products of the solver (fold/cw-effort.h), of which a machine of 2020
- * does a thousand million in about a second: a maker waits no longer after dragging a mark. The hardest sample costs a
- * hundredth. One question (a step's motion, a state's freedom) may take one part in so many of what is left: the first
- * hard one does not starve the next. Checked against drawings of up to 60 marks. */
+/* What the motion of a design may cost in all, in products of the solver (fold/cw-effort.h): about two seconds on a
+ * slow machine, the longest a maker waits after dragging a mark; no sample takes a tenth of a second. One question (a
+ * step's motion, a state's freedom) may take one part in so many of what is left: a hard one does not starve the next.
+ */
 #define CW_EFFORT_MOTION G_GINT64_CONSTANT (2500000000)
 #define CW_EFFORT_QUESTIONS 4
 
