@@ -262,4 +262,6 @@ static void
 cw_measure_entry_init (CwMeasureEntry *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+  /* Fractions keep their order in right-to-left windows. */
+  gtk_widget_set_direction (self->entry, GTK_TEXT_DIR_LTR);
 }

@@ -235,7 +235,8 @@ cw_sheet_draw_hold (const CwSheetPlay *play)
   if (!cw_draw_list_get_box (play->list, cw_id (CW_ID_NAME, play->piece, panel, 0), name))
     {
       name[0] = name[2] = x;
-      name[1] = name[3] = y;
+      name[1] = y;
+      name[3] = y + ARROW / 2; /* the arrow alone */
     }
   name[1] -= ARROW * 1.6; /* the arrow stands above the words */
   name[0] = MIN (name[0], (name[0] + name[2]) / 2 - ARROW / 2);
