@@ -26,6 +26,7 @@ typedef struct
   const CwClusters *before;
   CwPose *near_end; /* NULL when nothing turned */
   double same;      /* heights nearer than this are equal, ticks */
+  double blur;      /* heights nearer than this may be what a loop's misfit makes of equal ones, ticks */
   double size;
   const CwStep *stick;    /* NULL unless something was laid on something */
   guint laid_panel, host; /* of a stick */
@@ -191,11 +192,11 @@ compare_standings (const void *one, const void *two)
 }
 
 static void
-leave_open (CwCluster *cluster, guint a, guint b)
+leave_open (GArray *open, guint a, guint b)
 {
   CwPair pair = { MIN (a, b), MAX (a, b) };
 
-  g_array_append_val (cluster->open, pair);
+  g_array_append_val (open, pair);
 }
 
 /* Puts members of one kin, `stack[0..n]`, in the order in which they lay before. */
@@ -236,7 +237,7 @@ keep_order (CwCluster *cluster, const Kin *kin, const Telling *telling, CwPoint 
         continue;
       *own = 0;
       for (guint k = 0; k < found; k++)
-        leave_open (cluster, stack[i].member, sorted[k].member);
+        leave_open (cluster->open, stack[i].member, sorted[k].member);
       sorted[found++] = stack[i];
     }
   memcpy (stack, sorted, n * sizeof (Standing));
@@ -311,7 +312,7 @@ tuck (const CwCluster *cluster, const CwClusters *now, const Telling *telling, c
 
 static void
 order_cell (CwCluster *cluster, const CwClusters *now, CwPileCell *cell, const Telling *telling, const GArray *all,
-            const guint *kin_of, guint *stamp)
+            const guint *kin_of, guint *stamp, GArray *blurred)
 {
   guint n = cell->n_members;
   g_autofree Standing *stack = g_new (Standing, n);
@@ -334,10 +335,12 @@ order_cell (CwCluster *cluster, const CwClusters *now, CwPileCell *cell, const T
                     stamp);
     }
   for (guint i = 0; i < n; i++)
-    for (guint k = i + 1;
-         k < n && stack[k].outer == stack[i].outer && stack[k].height - stack[i].height <= telling->same; k++)
+    for (guint k = i + 1; k < n && stack[k].outer == stack[i].outer
+                          && stack[k].height - stack[i].height <= MAX (telling->same, telling->blur);
+         k++)
       if (stack[k].kin != stack[i].kin)
-        leave_open (cluster, stack[i].member, stack[k].member);
+        leave_open (stack[k].height - stack[i].height <= telling->same ? cluster->open : blurred, stack[i].member,
+                    stack[k].member);
   if (telling->stick && telling->stick->tucked)
     tuck (cluster, now, telling, all, stack, n);
   for (guint i = 0; i < n; i++)
@@ -354,13 +357,26 @@ compare_pairs (const void *one, const void *two)
   return x->b < y->b ? -1 : x->b > y->b;
 }
 
+/* Each pair once. */
 static void
-order_cluster (CwCluster *cluster, const CwClusters *now, const Telling *telling)
+sort_pairs (GArray *pairs)
+{
+  guint kept = 0;
+
+  g_array_sort (pairs, compare_pairs);
+  for (guint i = 0; i < pairs->len; i++)
+    if (kept == 0 || compare_pairs (&g_array_index (pairs, CwPair, i), &g_array_index (pairs, CwPair, kept - 1)) != 0)
+      g_array_index (pairs, CwPair, kept++) = g_array_index (pairs, CwPair, i);
+  g_array_set_size (pairs, kept);
+}
+
+/* `blurred` gets the pairs whose order may be another for all that the motion's rounding tells. */
+static void
+order_cluster (CwCluster *cluster, const CwClusters *now, const Telling *telling, GArray *blurred)
 {
   g_autofree guint *kin_of = g_new0 (guint, cluster->n_panels + 1);
   g_autofree guint *stamp = g_new0 (guint, now->n_panels + 1);
   g_autoptr (GArray) all = find_kin (cluster, telling, kin_of);
-  guint kept = 0;
 
   find_outer (cluster, now, telling, all, kin_of);
   for (guint i = 0; i < cluster->pile->cells->len; i++)
@@ -368,29 +384,37 @@ order_cluster (CwCluster *cluster, const CwClusters *now, const Telling *telling
       CwPileCell *cell = &g_array_index (cluster->pile->cells, CwPileCell, i);
 
       if (cell->n_members > 1)
-        order_cell (cluster, now, cell, telling, all, kin_of, stamp);
+        order_cell (cluster, now, cell, telling, all, kin_of, stamp, blurred);
     }
-  g_array_sort (cluster->open, compare_pairs);
-  for (guint i = 0; i < cluster->open->len; i++)
-    if (kept == 0
-        || compare_pairs (&g_array_index (cluster->open, CwPair, i), &g_array_index (cluster->open, CwPair, kept - 1))
-             != 0)
-      g_array_index (cluster->open, CwPair, kept++) = g_array_index (cluster->open, CwPair, i);
-  g_array_set_size (cluster->open, kept);
+  sort_pairs (cluster->open);
 }
 
-/* Looks for an order of what the motion leaves open, and whether paper can lie as it says. */
+/* Looks for an order of what the motion leaves open, and whether paper can lie as it says. If it cannot, `blurred`
+ * pairs are left open too: paper finds its order where the numbers are only a loop's rounding or give. */
 static void
-settle_cluster (CwCluster *cluster)
+settle_cluster (CwCluster *cluster, GArray *blurred)
 {
+  CwStackAnswer answer = { 0 };
+
   if (cluster->open->len > 0)
     {
-      CwStackAnswer answer = cw_stack_search (cluster->pile, cluster->open, 2, CW_STACK_SEARCH_TRIES);
-
+      answer = cw_stack_search (cluster->pile, cluster->open, 2, CW_STACK_SEARCH_TRIES);
       if (answer.n_found == 1 && !answer.gave_up)
         g_array_set_size (cluster->open, 0);
       cluster->gave_up = answer.n_found == 0 && answer.gave_up;
     }
+  cluster->verdict = cw_stack_check (cluster->pile);
+  if (cluster->verdict.fault == CW_STACK_RIGHT || blurred->len == 0)
+    return;
+  g_array_append_vals (blurred, cluster->open->data, cluster->open->len);
+  sort_pairs (blurred);
+  answer = cw_stack_search (cluster->pile, blurred, 2, CW_STACK_SEARCH_TRIES);
+  if (answer.n_found == 0)
+    return; /* in no order that the rounding allows */
+  g_array_set_size (cluster->open, 0);
+  if (answer.n_found > 1 || answer.gave_up)
+    g_array_append_vals (cluster->open, blurred->data, blurred->len);
+  cluster->gave_up = FALSE;
   cluster->verdict = cw_stack_check (cluster->pile);
 }
 
@@ -472,11 +496,18 @@ cw_clusters_order (CwClusters *now, const CwClusters *before, const CwMotion *mo
   if (telling.stick && lay_there (now, &telling))
     telling.stick = NULL;
   telling.near_end = look_before_end (motion, work, step, end, telling.size, &telling.same);
+  /* As for collisions: a loop off by e moves a corner at l by sqrt (2 e l) near flat. */
+  if (telling.near_end && cw_motion_get_state (motion, step)->n_loops > 0)
+    telling.blur
+      = CW_COLLISION_BLUR_SHARE
+        * sqrt (2 * MAX (cw_motion_get_state (motion, step)->misfit_ticks, CW_TOL_EXACT_TICKS) * telling.size);
   for (guint c = 0; c < now->n_clusters; c++)
     if (now->clusters[c].pile != NULL)
       {
-        order_cluster (&now->clusters[c], now, &telling);
-        settle_cluster (&now->clusters[c]);
+        g_autoptr (GArray) blurred = g_array_new (FALSE, FALSE, sizeof (CwPair));
+
+        order_cluster (&now->clusters[c], now, &telling, blurred);
+        settle_cluster (&now->clusters[c], blurred);
       }
   g_clear_pointer (&telling.near_end, cw_pose_free);
 }

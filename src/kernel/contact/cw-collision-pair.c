@@ -46,6 +46,7 @@ struct CwPairWork
 {
   CwPairAsk ask;
   gboolean fresh, moved;
+  gboolean blurred[3]; /* at the span's looks: the motion tells no side */
   const CwCollisionSheet *sheets[2];
   guint panels[2];
   guint room[2];
@@ -321,6 +322,28 @@ note_hit (CwPairWork *work, double t, const Relative *rel, guint face, CwVec3 wh
 
 /* --- One span. --- */
 
+/* All that the step turns is within `turn` of a flat place it began or ends at. What stands still but for rounding does
+ * not count: just there rounding may swing it far. */
+static gboolean
+as_good_as_flat (const CwLooks *looks, const CwPose *pose, double turn)
+{
+  const CwSpan *first = g_ptr_array_index (looks->spans, 0);
+  const CwSpan *last = g_ptr_array_index (looks->spans, looks->spans->len - 1);
+  const CwPose *ends[2] = { first->pose[0], last->pose[2] };
+  guint n = cw_panel_set_n_hinges (cw_motion_get_set (looks->motion));
+  gboolean near[2] = { turn > 0, turn > 0 };
+
+  for (guint i = 0; i < n && (near[0] || near[1]); i++)
+    {
+      if (fabs (ends[0]->angles_deg[i] - ends[1]->angles_deg[i]) < CW_TOL_ANGLE_AGREES_DEG)
+        continue;
+      for (guint e = 0; e < 2; e++)
+        near[e] = near[e] && fabs (remainder (ends[e]->angles_deg[i], 180)) < CW_TOL_FLAT_SNAP_DEG
+                  && fabs (pose->angles_deg[i] - ends[e]->angles_deg[i]) < turn * 180 / G_PI;
+    }
+  return near[0] || near[1];
+}
+
 static gboolean
 near_paper (const Corner *corner, const CwCollisionSheet *other)
 {
@@ -453,7 +476,7 @@ begin_corners (CwPairWork *work, double t)
       {
         Corner *corner = &work->corners[w][i];
 
-        corner->side = side_of (corner->at[0].z, work->ask.band);
+        corner->side = work->blurred[0] && t > 0 ? 0 : side_of (corner->at[0].z, work->ask.band);
         if (corner->side == 0 && cw_collision_sheet_contains (work->sheets[1 - w], corner->at[0].x, corner->at[0].y))
           corner->side = side_before (work, w, i, 0);
         corner->last = t;
@@ -547,7 +570,7 @@ list_edges (CwPairWork *work, double t)
           }
         else
           {
-            edge.side = side_of (edge.f[0], work->ask.band);
+            edge.side = work->blurred[0] && t > 0 ? 0 : side_of (edge.f[0], work->ask.band);
             if (edge.side == 0 && cw_lines_cross (&first, 4 * work->ask.band, &where))
               edge.side = side_before (work, 2, edge.i, edge.k);
           }
@@ -558,6 +581,8 @@ list_edges (CwPairWork *work, double t)
 static gboolean
 must_halve (const CwPairWork *work)
 {
+  if (work->blurred[0] && work->blurred[1] && work->blurred[2])
+    return FALSE;
   for (guint w = 0; w < 2; w++)
     for (guint i = 0; i < work->sheets[w]->n_corners; i++)
       {
@@ -619,6 +644,8 @@ follow_corner (CwPairWork *work, const CwSpan *span, guint w, guint i)
     {
       int side = side_of (corner->at[m].z, work->ask.band);
 
+      if (work->blurred[m])
+        continue;
       if (side != 0)
         {
           if (near && corner->side == -side && !surely_beside (work, span, corner, m, other))
@@ -670,6 +697,8 @@ follow_edges (CwPairWork *work, const CwSpan *span, EdgePair *edge)
     {
       int side = side_of (edge->f[m], work->ask.band);
 
+      if (work->blurred[m])
+        continue;
       if (side != 0)
         {
           if (edge->side == -side && !surely_beyond (work, span, edge, m))
@@ -701,7 +730,10 @@ follow_span (CwPairWork *work, CwSpan *span)
   GArray *swap;
 
   for (guint k = 0; k < 3; k++)
-    rel[k] = relative (work, span->pose[k]);
+    {
+      rel[k] = relative (work, span->pose[k]);
+      work->blurred[k] = as_good_as_flat (work->ask.looks, span->pose[k], work->ask.blur_turn);
+    }
   if (stands_still (&rel[0], &rel[1]) && stands_still (&rel[1], &rel[2]))
     return;
   if (!place_corners (work, rel))

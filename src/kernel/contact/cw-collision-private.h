@@ -50,6 +50,7 @@ typedef struct
   double touch;         /* ticks: nearer to a plane than this is in it */
   double band;          /* ticks: nearer than this is on neither side for certain */
   double clear;         /* ticks: farther than this at the moment before tells a side */
+  double blur_turn;     /* radians: nearer than this to a flat start or end the motion tells no side; 0: it does */
 } CwPairAsk;
 
 typedef struct CwPairWork CwPairWork;

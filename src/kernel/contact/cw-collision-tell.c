@@ -9,6 +9,7 @@
 
 #include "contact/cw-collision.h"
 
+#include "contact/cw-panel-words.h"
 #include "geometry/cw-tolerance.h"
 #include "units/cw-about.h"
 
@@ -16,20 +17,6 @@
 
 /* Pairs told by name after the first; the panels of all pairs are listed in the finding. */
 #define TOLD_PAIRS 3
-
-/* A panel's name; without one its piece's name and its number, counted as the report counts. */
-static char *
-panel_name (const CwPanelSet *set, guint index)
-{
-  guint piece, panel;
-  const CwPiece *p;
-
-  cw_panel_set_locate (set, index, &piece, &panel);
-  p = set->maps[piece].piece;
-  if (cw_panel_set_get_panel (set, index)->name)
-    return g_strdup (cw_panel_set_get_panel (set, index)->name);
-  return g_strdup_printf ("%s %u", p->name ? p->name : p->id, panel);
-}
 
 static void
 add_panel (CwFinding *finding, const CwPanelSet *set, guint index)
@@ -87,7 +74,7 @@ list_pairs (const CwPanelSet *set, const GArray *collisions, guint first, guint 
   for (guint i = first + 1; i < end && i <= first + TOLD_PAIRS; i++)
     {
       const CwCollision *more = &g_array_index (collisions, CwCollision, i);
-      g_autofree char *a = panel_name (set, more->panel_a), *b = panel_name (set, more->panel_b);
+      g_autofree char *a = cw_panel_words (set, more->panel_a), *b = cw_panel_words (set, more->panel_b);
 
       g_string_append_printf (text, "%s%s – %s", text->len > 0 ? ", " : "", a, b);
     }
@@ -103,7 +90,7 @@ tell_step (CwMotion *motion, CwMotionWork *work, const GArray *collisions, guint
   const CwCollision *c = &g_array_index (collisions, CwCollision, first);
   const CwStep *step = g_ptr_array_index (set->design->steps, c->step);
   g_autoptr (CwPose) start = cw_pose_new (motion), at = cw_pose_new (motion);
-  g_autofree char *a = panel_name (set, c->panel_a), *b = panel_name (set, c->panel_b);
+  g_autofree char *a = cw_panel_words (set, c->panel_a), *b = cw_panel_words (set, c->panel_b);
   g_autofree char *others = list_pairs (set, collisions, first, end);
   const char *name = step->title ? step->title : step->id, *score = "";
   g_autofree char *degrees = NULL;

@@ -201,6 +201,25 @@ loop_blur (const Search *search, guint a, guint b)
   return CW_COLLISION_BLUR_SHARE * sqrt (2 * MAX (search->misfit, CW_TOL_EXACT_TICKS) * reach);
 }
 
+/* How near to flat a loop's hinges turn as rounding has them and not as paper does: where the turn that is left, times
+ * its length, is no more than what the loop misses closing by over that turn, so at the square root of the one by the
+ * other. */
+static double
+loop_blur_turn (const Search *search, guint a, guint b)
+{
+  const guint panels[2] = { a, b };
+  double reach = G_MAXDOUBLE;
+
+  for (guint i = 0; i < 2; i++)
+    {
+      const CwPanel *panel = cw_panel_set_get_panel (search->set, panels[i]);
+
+      reach = MIN (reach,
+                   hypot (panel->box_max.x - (double) panel->box_min.x, panel->box_max.y - (double) panel->box_min.y));
+    }
+  return CW_COLLISION_BLUR_SHARE * sqrt (2 * MAX (search->misfit, CW_TOL_EXACT_TICKS) / MAX (reach, 1));
+}
+
 /* The pair's stretch of `all` from `i`. Returns where the next pair begins. */
 static guint
 follow_pair (Search *search, CwLooks *looks, CwPairWork *work, const GArray *all, guint i, GArray *collisions)
@@ -220,13 +239,17 @@ follow_pair (Search *search, CwLooks *looks, CwPairWork *work, const GArray *all
                     0,
                     search->touch,
                     search->touch,
-                    search->touch / 4 };
+                    search->touch / 4,
+                    0 };
   gboolean done = ask.sheet_a->n_corners == 0 || ask.sheet_b->n_corners == 0;
   guint expected = 0;
 
   /* Near flat a loop blurs also what the order of layers was read from. */
   if (cw_motion_get_state (search->motion, looks->step)->n_loops > 0)
-    ask.band = ask.clear = MAX (search->touch, loop_blur (search, first->a, first->b));
+    {
+      ask.band = ask.clear = MAX (search->touch, loop_blur (search, first->a, first->b));
+      ask.blur_turn = loop_blur_turn (search, first->a, first->b);
+    }
   else if (search->states != NULL && first->span == 0)
     ask.front_side = cw_flat_states_side (search->states, within (looks->step), first->b, first->a);
   cw_pair_begin (work, &ask);

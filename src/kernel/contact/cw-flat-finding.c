@@ -9,6 +9,7 @@
 #include "cw-config.h"
 
 #include "contact/cw-flat-private.h"
+#include "contact/cw-panel-words.h"
 
 #include "geometry/cw-house.h"
 #include "geometry/cw-tolerance.h"
@@ -48,24 +49,6 @@ cw_flat_step_name (const CwFlatStates *states, guint step)
   const CwStep *what = g_ptr_array_index (cw_motion_get_set (states->motion)->design->steps, step);
 
   return what->title ? what->title : what->id;
-}
-
-/**
- * cw_flat_panel_name:
- *
- * Returns: (transfer none): what the maker calls a panel: its name, else its piece's
- */
-const char *
-cw_flat_panel_name (const CwFlatStates *states, guint panel)
-{
-  const CwPanelSet *set = cw_motion_get_set (states->motion);
-  const CwPanel *own = cw_panel_set_get_panel (set, panel);
-  guint piece;
-
-  if (own->name)
-    return own->name;
-  cw_panel_set_locate (set, panel, &piece, NULL);
-  return set->maps[piece].piece->name ? set->maps[piece].piece->name : set->maps[piece].piece->id;
 }
 
 /**
@@ -110,7 +93,8 @@ static void
 tell_order (CwFlatStates *states, guint step, const CwCluster *cluster)
 {
   const CwStackVerdict *verdict = &cluster->verdict;
-  const char *name[4], *when = cw_flat_step_name (states, step);
+  const char *when = cw_flat_step_name (states, step);
+  g_autofree char *names[4] = { NULL, NULL, NULL, NULL };
   const CwPileEdge *edge;
   CwFinding *finding;
 
@@ -130,7 +114,7 @@ tell_order (CwFlatStates *states, guint step, const CwCluster *cluster)
   for (guint i = 0; i < verdict->n_members; i++)
     {
       cw_flat_add_panel (finding, states, cluster->panels[verdict->members[i]]);
-      name[i] = cw_flat_panel_name (states, cluster->panels[verdict->members[i]]);
+      names[i] = cw_panel_words (cw_motion_get_set (states->motion), cluster->panels[verdict->members[i]]);
     }
   edge = &g_array_index (cluster->pile->edges, CwPileEdge, verdict->edge);
   cw_finding_set_at (finding, NULL, ((double) edge->a.x + edge->b.x) / 2, ((double) edge->a.y + edge->b.y) / 2);
@@ -138,25 +122,25 @@ tell_order (CwFlatStates *states, guint step, const CwCluster *cluster)
     {
     case CW_STACK_WRONG_WAY:
       cw_finding_set_words (finding, N_ ("After “{0}” {1} and {2} lie the wrong way round for the fold between them."),
-                            NULL, when, name[0], name[1], NULL);
+                            NULL, when, names[0], names[1], NULL);
       break;
     case CW_STACK_SHEET_IN_FOLD:
       cw_finding_set_words (finding,
                             N_ ("“{0}” cannot lie flat: {3} would run right through the fold between {1} and {2}."),
-                            N_ ("Make {3} end before that fold, or fold in another order."), when, name[0], name[1],
-                            name[2], NULL);
+                            N_ ("Make {3} end before that fold, or fold in another order."), when, names[0], names[1],
+                            names[2], NULL);
       break;
     case CW_STACK_FOLDS_CROSS:
       cw_finding_set_words (finding,
                             N_ ("“{0}” cannot lie flat: the fold between {1} and {2} is caught in the fold between {3} "
                                 "and {4}."),
-                            N_ ("Fold in another order."), when, name[0], name[1], name[2], name[3], NULL);
+                            N_ ("Fold in another order."), when, names[0], names[1], names[2], names[3], NULL);
       break;
     case CW_STACK_SHEETS_CROSS:
     case CW_STACK_RIGHT:
     default:
       cw_finding_set_words (finding, N_ ("“{0}” cannot lie flat: {1} and {2} would have to pass through one another."),
-                            N_ ("Fold in another order."), when, name[0], name[1], NULL);
+                            N_ ("Fold in another order."), when, names[0], names[1], NULL);
       break;
     }
   g_ptr_array_add (states->findings, finding);
@@ -181,7 +165,7 @@ static void
 tell_not_flat (CwFlatStates *states, guint step, const CwPose *end)
 {
   const CwPanelSet *set = cw_motion_get_set (states->motion);
-  g_autofree char *height = NULL;
+  g_autofree char *height = NULL, *name = NULL;
   CwFinding *finding;
   CwPoint corner = { 0, 0 };
   double most = 0;
@@ -208,12 +192,13 @@ tell_not_flat (CwFlatStates *states, guint step, const CwPose *end)
     return;
   cw_panel_set_locate (set, highest, &piece, NULL);
   height = cw_flat_length (states, most);
+  name = cw_panel_words (set, highest);
   finding = cw_flat_new_finding (states, CW_FINDING_NOT_FLAT, step, CW_KNOWN_NUMERIC);
   cw_flat_add_panel (finding, states, highest);
   cw_finding_set_at (finding, set->maps[piece].piece->id, corner.x, corner.y);
   cw_finding_set_amount (finding, CW_AMOUNT_TICKS, most);
   cw_finding_set_words (finding, N_ ("The card should lie flat after “{0}”, but {1} stands up by {2}."), NULL,
-                        cw_flat_step_name (states, step), cw_flat_panel_name (states, highest), height, NULL);
+                        cw_flat_step_name (states, step), name, height, NULL);
   g_ptr_array_add (states->findings, finding);
 }
 
@@ -279,7 +264,7 @@ tell_sticks_out (CwFlatStates *states, guint step, const CwCluster *cluster)
   guint who[4] = { 0, 0, 0, 0 };
   int side = 0;
   CwFinding *finding;
-  g_autofree char *amount = NULL;
+  g_autofree char *amount = NULL, *name = NULL;
   g_autofree char *width = NULL;
   g_autofree char *height = NULL;
 
@@ -322,13 +307,13 @@ tell_sticks_out (CwFlatStates *states, guint step, const CwCluster *cluster)
   cw_finding_set_at (finding, NULL, side % 2 == 0 ? box[side] : ((double) box[0] + box[2]) / 2,
                      side % 2 == 0 ? ((double) box[1] + box[3]) / 2 : box[side]);
   amount = cw_flat_length (states, worst);
+  name = cw_panel_words (set, cluster->panels[who[side]]);
   if (wants->has_size)
     {
       width = cw_flat_length (states, (double) wants->size[0].ticks);
       height = cw_flat_length (states, (double) wants->size[1].ticks);
       cw_finding_set_words (finding, over_words[side], N_ ("Make it shorter by {2}, or ask for a larger closed size."),
-                            cw_flat_step_name (states, step), cw_flat_panel_name (states, cluster->panels[who[side]]),
-                            amount, width, height, NULL);
+                            cw_flat_step_name (states, step), name, amount, width, height, NULL);
     }
   else
     {
@@ -338,8 +323,7 @@ tell_sticks_out (CwFlatStates *states, guint step, const CwCluster *cluster)
       cw_finding_set_words (finding,
                             N_ (
                               "Closed (“{0}”), the card is {3} x {4}: {1} stands {2} over the part that stays still."),
-                            NULL, cw_flat_step_name (states, step),
-                            cw_flat_panel_name (states, cluster->panels[who[side]]), amount, width, height, NULL);
+                            NULL, cw_flat_step_name (states, step), name, amount, width, height, NULL);
     }
   g_ptr_array_add (states->findings, finding);
 }

@@ -11,6 +11,7 @@
 #include "cw-config.h"
 
 #include "contact/cw-flat-private.h"
+#include "contact/cw-panel-words.h"
 
 #include "geometry/cw-region.h"
 #include "geometry/cw-tolerance.h"
@@ -147,6 +148,7 @@ tell_bridge (CwFlatStates *states, const Layer *layer, guint a, guint b, guint p
   const CwPiece *own = set->maps[layer->piece].piece;
   const char *name = own->name ? own->name : own->id;
   guint hinge = find_hinge (set, a, b), piece;
+  g_autofree char *name_a = cw_panel_words (set, a), *name_b = cw_panel_words (set, b);
   CwFinding *finding
     = cw_flat_new_finding (states, hinge != G_MAXUINT ? CW_FINDING_LAYER_OVER_SCORE : CW_FINDING_LAYER_OVER_CUT,
                            layer->step, CW_KNOWN_EXACT);
@@ -166,8 +168,7 @@ tell_bridge (CwFlatStates *states, const Layer *layer, guint a, guint b, guint p
                             N_ ("“{0}” is glued across the fold line “{1}”, which has to move in “{2}”: it would hold "
                                 "{3} and {4} together."),
                             N_ ("Keep the glue of “{0}” on one side of that fold line."), name, score,
-                            cw_flat_step_name (states, parting), cw_flat_panel_name (states, a),
-                            cw_flat_panel_name (states, b), NULL);
+                            cw_flat_step_name (states, parting), name_a, name_b, NULL);
     }
   else
     {
@@ -176,8 +177,8 @@ tell_bridge (CwFlatStates *states, const Layer *layer, guint a, guint b, guint p
       cw_panel_set_locate (set, b, &piece, NULL);
       cw_finding_set_at (finding, set->maps[piece].piece->id, panel->inside.x, panel->inside.y);
       cw_finding_set_words (finding, N_ ("“{0}” is glued to both {1} and {2}, which have to part in “{3}”."),
-                            N_ ("Keep the glue of “{0}” on one of them."), name, cw_flat_panel_name (states, a),
-                            cw_flat_panel_name (states, b), cw_flat_step_name (states, parting), NULL);
+                            N_ ("Keep the glue of “{0}” on one of them."), name, name_a, name_b,
+                            cw_flat_step_name (states, parting), NULL);
     }
   g_ptr_array_add (states->findings, finding);
 }
@@ -319,7 +320,7 @@ tell_overhang (CwFlatStates *states, const Layer *layer, guint host)
   if (most > CW_TOL_CELL_TICKS)
     {
       CwFinding *finding = cw_flat_new_finding (states, CW_FINDING_LAYER_OVERHANGS, layer->step, CW_KNOWN_EXACT);
-      g_autofree char *amount = cw_flat_length (states, most);
+      g_autofree char *amount = cw_flat_length (states, most), *on = cw_panel_words (set, host);
       CwRigid back = cw_rigid_inverse (&layer->cluster->laid[layer->clusters->member_of[layer->laid]].place);
       CwVec3 flat = cw_rigid_apply (&back, cw_vec3 (at.x, at.y, 0));
 
@@ -329,7 +330,7 @@ tell_overhang (CwFlatStates *states, const Layer *layer, guint host)
       cw_finding_set_amount (finding, CW_AMOUNT_TICKS, most);
       cw_finding_set_words (finding, N_ ("“{0}” stands {1} over the edge of {2}."),
                             N_ ("Make “{0}” smaller or move it by {1}, or say that it is meant so."),
-                            own->name ? own->name : own->id, amount, cw_flat_panel_name (states, host), NULL);
+                            own->name ? own->name : own->id, amount, on, NULL);
       g_ptr_array_add (states->findings, finding);
     }
   cw_region_clear (&beyond);

@@ -24,7 +24,6 @@ void cw_flat_states_tell_layers (CwFlatStates *states);
 
 CwFinding *cw_flat_new_finding (const CwFlatStates *states, CwFindingCode code, guint step, CwKnown known);
 const char *cw_flat_step_name (const CwFlatStates *states, guint step);
-const char *cw_flat_panel_name (const CwFlatStates *states, guint panel);
 void cw_flat_add_panel (CwFinding *finding, const CwFlatStates *states, guint index);
 char *cw_flat_length (const CwFlatStates *states, double ticks);
 

@@ -8,6 +8,8 @@
  */
 #include "flat-fixture.h"
 
+#include "contact/cw-panel-words.h"
+
 #define IN ((double) CW_TICKS_PER_INCH)
 
 static const CwFinding *
@@ -172,6 +174,25 @@ test_blocked (void)
     }
 }
 
+/* Two panels without names in one piece are told apart by places on them: here the middle of a leaf of 4 by 5 in. */
+static void
+test_panel_words (void)
+{
+  g_autoptr (CwFlatStates) states = leaf ("7", "", "", "180");
+  const CwPanelSet *set = cw_motion_get_set (states->motion);
+  g_autofree char *left = cw_panel_words (set, 0), *right = cw_panel_words (set, 1), *tag = cw_panel_words (set, 2);
+
+  if (!g_str_equal (right, "cover"))
+    {
+      g_free (left);
+      left = g_steal_pointer (&right);
+      right = cw_panel_words (set, 0);
+    }
+  g_assert_cmpstr (left, ==, "the panel of base at 2 in, 2 1/2 in");
+  g_assert_cmpstr (right, ==, "cover");
+  g_assert_cmpstr (tag, ==, "tag");
+}
+
 /* A mat over the corner of a page that flips: its glue on the page alone, on both, and on both with the page named. */
 static void
 test_bridge (void)
@@ -221,6 +242,7 @@ main (int argc, char **argv)
   g_test_add_func ("/contact/flat-finding/not-flat", test_not_flat);
   g_test_add_func ("/contact/flat-finding/thickness", test_thickness);
   g_test_add_func ("/contact/flat-finding/blocked-layers", test_blocked);
+  g_test_add_func ("/contact/flat-finding/panel-words", test_panel_words);
   g_test_add_func ("/contact/flat-finding/glue-across-a-fold", test_bridge);
   return g_test_run ();
 }
