@@ -95,10 +95,13 @@ look_before_end (const CwMotion *motion, CwMotionWork *work, guint step, const C
   pose = cw_pose_new (motion);
   for (guint k = 0; k < CW_STACK_TRIES; k++)
     {
-      left *= tilt > 0 ? CLAMP (wanted / tilt, 0.1, 0.9) : 0.5;
+      double share = tilt > 0 ? CLAMP (wanted / tilt, 0.1, 0.9) : 0.5, former = tilt;
+
+      left *= share;
       cw_motion_get_pose (motion, work, step, MIN (state->reached, 1) * (1 - left), pose);
       tilt = widest_tilt (pose, end);
-      if (tilt <= wanted)
+      /* A loop that rounding keeps from closing comes no nearer: a turn falls at least as the root of what is left. */
+      if (tilt <= wanted || (former > 0 && tilt > former * (1 + share) / 2))
         break;
     }
   *same = CW_TOL_STACK_TICKS * MAX (tilt, CW_TOL_RIGHT_ANGLE);

@@ -217,7 +217,7 @@ loop_blur_turn (const Search *search, guint a, guint b)
       reach = MIN (reach,
                    hypot (panel->box_max.x - (double) panel->box_min.x, panel->box_max.y - (double) panel->box_min.y));
     }
-  return CW_COLLISION_BLUR_SHARE * sqrt (2 * MAX (search->misfit, CW_TOL_EXACT_TICKS) / MAX (reach, 1));
+  return CW_COLLISION_BLUR_TURNS * sqrt (2 * MAX (search->misfit, CW_TOL_EXACT_TICKS) / MAX (reach, 1));
 }
 
 /* The pair's stretch of `all` from `i`. Returns where the next pair begins. */

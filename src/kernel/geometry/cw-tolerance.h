@@ -179,6 +179,9 @@
 /* Paper carried by a loop has changed sides for certain when it is farther off than this many times what rounding, or
  * the loop's misfit, can make of it near flat. No unit. */
 #define CW_COLLISION_BLUR_SHARE 1.5
+/* A loop off by e at a length l turns as rounding or give has it, and tells no side, within this many times the turn
+ * sqrt (2 e / l) of flat; half of it is where both turns are alike. No unit. */
+#define CW_COLLISION_BLUR_TURNS 3.0
 /* A corner within the band but off the paper by this many bands passes beside it. */
 #define CW_COLLISION_BESIDE_BANDS 3
 /* Collisions this near to one another in time are told as of one moment, as a share of the step: 0.002 degrees. */
