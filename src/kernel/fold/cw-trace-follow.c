@@ -150,12 +150,15 @@ find_rate (const CwCourse *path, CwLinkageWork *work, const double *x, double *r
   if (!path->bounded)
     return;
 
+  /* A hinge within noise of its bound rests on it: else it creeps towards it by ever smaller steps. */
   find_bounds (path, low, high);
   for (gboolean again = TRUE; again;)
     {
       again = FALSE;
       for (guint i = 0; i < n; i++)
-        if (slots[i] == CW_SLOT_FREE && ((x[i] <= low[i] && rate[i] < 0) || (x[i] >= high[i] && rate[i] > 0)))
+        if (slots[i] == CW_SLOT_FREE
+            && ((x[i] <= low[i] + CW_FOLLOW_NOISE && rate[i] < 0)
+                || (x[i] >= high[i] - CW_FOLLOW_NOISE && rate[i] > 0)))
           {
             slots[i] = CW_SLOT_HELD;
             again = TRUE;
