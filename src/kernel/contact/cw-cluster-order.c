@@ -4,6 +4,10 @@
  * groups are put in order by their heights over the plane just before the step's end, so near that no panel is tilted
  * by more than CW_STACK_TILT. What a step sticks on lies outermost on the face it is stuck to; what it tucks lies right
  * against its host. Equal heights are left open, and told so. One sort a cell: a tall stack costs no more than sorting.
+ * Where paper cannot lie in the order so read, heights that only a loop's rounding or give may have made are left open
+ * too.
+ *
+ * Over 500 lines because what a step moves, sticks on and tucks in are readings of one cell's order.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
