@@ -204,7 +204,6 @@ static char *
 all_stacks (const CwFlatStates *states, guint step, guint flip, gboolean upside_down, gboolean from_right)
 {
   const CwFlatState *state = cw_flat_states_get (states, step);
-  g_autoptr (GPtrArray) cells = g_ptr_array_new_with_free_func (g_free);
   GString *all = g_string_new (NULL);
 
   for (guint c = 0; c < state->cells->len; c++)
