@@ -94,7 +94,7 @@ tell_order (CwFlatStates *states, guint step, const CwCluster *cluster)
 {
   const CwStackVerdict *verdict = &cluster->verdict;
   const char *when = cw_flat_step_name (states, step);
-  g_autofree char *names[4] = { NULL, NULL, NULL, NULL };
+  char *names[4] = { NULL, NULL, NULL, NULL };
   const CwPileEdge *edge;
   CwFinding *finding;
 
@@ -143,6 +143,8 @@ tell_order (CwFlatStates *states, guint step, const CwCluster *cluster)
                             N_ ("Fold in another order."), when, names[0], names[1], NULL);
       break;
     }
+  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
+    g_free (names[i]);
   g_ptr_array_add (states->findings, finding);
 }
 
