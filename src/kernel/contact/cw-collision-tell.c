@@ -18,26 +18,6 @@
 /* Pairs told by name after the first; the panels of all pairs are listed in the finding. */
 #define TOLD_PAIRS 3
 
-static void
-add_panel (CwFinding *finding, const CwPanelSet *set, guint index)
-{
-  guint piece, panel;
-  const char *id;
-
-  cw_panel_set_locate (set, index, &piece, &panel);
-  id = set->maps[piece].piece->id;
-  for (guint i = 0; i < finding->panels->len; i++)
-    {
-      const CwPanelRef *ref = &g_array_index (finding->panels, CwPanelRef, i);
-
-      if (ref->panel == panel && g_str_equal (ref->piece, id))
-        return;
-    }
-  cw_finding_add_panel (finding, id, panel);
-  if (!g_ptr_array_find_with_equal_func (finding->pieces, id, g_str_equal, NULL))
-    cw_finding_add_piece (finding, id);
-}
-
 /* The first fold the step lists that turns in it; G_MAXUINT if none makes a hinge. */
 static guint
 find_fold (const CwPanelSet *set, const CwStep *step, const CwPose *from, const CwPose *at)
@@ -122,8 +102,8 @@ tell_step (CwMotion *motion, CwMotionWork *work, const GArray *collisions, guint
   cw_finding_set_amount (finding, CW_AMOUNT_DEGREES, angle);
   for (guint i = first; i < end; i++)
     {
-      add_panel (finding, set, g_array_index (collisions, CwCollision, i).panel_a);
-      add_panel (finding, set, g_array_index (collisions, CwCollision, i).panel_b);
+      cw_panel_set_tell (set, finding, g_array_index (collisions, CwCollision, i).panel_a);
+      cw_panel_set_tell (set, finding, g_array_index (collisions, CwCollision, i).panel_b);
     }
   cw_panel_set_locate (set, c->panel_a, &piece, &panel);
   back = cw_rigid_inverse (&at->places[c->panel_a]);

@@ -79,33 +79,13 @@ named_bar_text (const CwPanelSet *set, const CwFourBar *bars, guint hinge_1, gui
 }
 
 static void
-add_panel (CwFinding *finding, const CwPanelSet *set, guint index)
-{
-  guint piece, panel;
-  const char *id;
-
-  cw_panel_set_locate (set, index, &piece, &panel);
-  id = set->maps[piece].piece->id;
-  for (guint i = 0; i < finding->panels->len; i++)
-    {
-      const CwPanelRef *ref = &g_array_index (finding->panels, CwPanelRef, i);
-
-      if (ref->panel == panel && g_str_equal (ref->piece, id))
-        return;
-    }
-  cw_finding_add_panel (finding, id, panel);
-  if (!g_ptr_array_find_with_equal_func (finding->pieces, id, g_str_equal, NULL))
-    cw_finding_add_piece (finding, id);
-}
-
-static void
 add_hinge_panels (CwFinding *finding, const CwPanelSet *set, guint hinge)
 {
   guint piece;
   const CwHinge *h = cw_panel_set_get_hinge (set, hinge, &piece);
 
-  add_panel (finding, set, set->first_panel[piece] + h->left);
-  add_panel (finding, set, set->first_panel[piece] + h->right);
+  cw_panel_set_tell (set, finding, set->first_panel[piece] + h->left);
+  cw_panel_set_tell (set, finding, set->first_panel[piece] + h->right);
 }
 
 /* Shows the middle of a fold line and names its score. */
@@ -509,8 +489,8 @@ cw_motion_tell_not_there (const CwPanelSet *set, const CwStep *step, guint host,
   off = length_text (set, off_ticks);
   panel = cw_panel_set_get_panel (set, laid);
   cw_panel_set_locate (set, laid, &piece, &unused);
-  add_panel (finding, set, laid);
-  add_panel (finding, set, host);
+  cw_panel_set_tell (set, finding, laid);
+  cw_panel_set_tell (set, finding, host);
   cw_finding_set_at (finding, set->maps[piece].piece->id, panel->inside.x, panel->inside.y);
   cw_finding_set_amount (finding, CW_AMOUNT_TICKS, off_ticks);
   cw_finding_set_words (finding,

@@ -68,6 +68,8 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (CwPanelSet, cw_panel_set_unref)
 guint cw_panel_set_n_panels (const CwPanelSet *set);
 guint cw_panel_set_n_hinges (const CwPanelSet *set);
 void cw_panel_set_locate (const CwPanelSet *set, guint index, guint *piece, guint *panel);
+/* Adds the panel and its piece to what a finding is about, each once. */
+void cw_panel_set_tell (const CwPanelSet *set, CwFinding *finding, guint index);
 const CwPanel *cw_panel_set_get_panel (const CwPanelSet *set, guint index);
 const CwHinge *cw_panel_set_get_hinge (const CwPanelSet *set, guint index, guint *piece);
 

@@ -281,3 +281,33 @@ cw_panel_set_find_laid (const CwPanelSet *set, guint piece)
     panel = panel_of_zone (map, first);
   return panel != G_MAXUINT ? panel : cw_panel_map_find_hold (map);
 }
+
+/**
+ * cw_panel_set_tell:
+ * @set: panels
+ * @finding: (inout): what is said
+ * @index: a panel, through the design
+ *
+ * Adds the panel and its piece to what the finding is about, each once.
+ */
+void
+cw_panel_set_tell (const CwPanelSet *set, CwFinding *finding, guint index)
+{
+  guint piece, panel;
+  const char *id;
+
+  g_return_if_fail (set != NULL && finding != NULL);
+
+  cw_panel_set_locate (set, index, &piece, &panel);
+  id = set->maps[piece].piece->id;
+  for (guint i = 0; i < finding->panels->len; i++)
+    {
+      const CwPanelRef *ref = &g_array_index (finding->panels, CwPanelRef, i);
+
+      if (ref->panel == panel && g_str_equal (ref->piece, id))
+        return;
+    }
+  cw_finding_add_panel (finding, id, panel);
+  if (!g_ptr_array_find_with_equal_func (finding->pieces, id, g_str_equal, NULL))
+    cw_finding_add_piece (finding, id);
+}
