@@ -19,3 +19,6 @@
 
 /* Art tilted by up to this many degrees is meant so; up to its supplement it lies sideways, else upside down. */
 #define CW_HOUSE_TILT 50
+
+/* How far glue creeps when it is pressed: wet glue this far, any other kind not at all (tool page, "Safe areas"). */
+#define CW_HOUSE_CREEP_WET (CW_TICKS_PER_INCH / 8)

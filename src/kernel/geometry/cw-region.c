@@ -127,6 +127,41 @@ cw_region_overlay (const CwRegion *a, const CwRegion *b, CwOverlay what)
 }
 
 /**
+ * cw_region_join:
+ * @polygons: (array length=n_polygons): polygons that may touch or overlap
+ * @n_polygons: how many
+ *
+ * Returns: (transfer full): all of them as one region on the tick grid
+ */
+CwRegion
+cw_region_join (const CwPolygon *polygons, guint n_polygons)
+{
+  GEOSContextHandle_t engine;
+  GEOSGeometry *all;
+  g_autofree GEOSGeometry **parts = g_new (GEOSGeometry *, n_polygons + 1);
+  CwRegion region = { 0 };
+  guint n = 0;
+
+  g_return_val_if_fail (polygons != NULL || n_polygons == 0, region);
+
+  if (n_polygons == 1)
+    return cw_region_from_polygon (polygons);
+  engine = GEOS_init_r ();
+  for (guint i = 0; i < n_polygons; i++)
+    {
+      CwRegion own = { 1, (CwPolygon *) &polygons[i] };
+
+      parts[n] = region_to_engine (engine, &own);
+      n += parts[n] != NULL ? 1 : 0;
+    }
+  all = GEOSGeom_createCollection_r (engine, GEOS_GEOMETRYCOLLECTION, parts, n);
+  region = region_from_engine (engine, all == NULL ? NULL : GEOSUnaryUnionPrec_r (engine, all, 1.0));
+  cw_engine_destroy (engine, all);
+  GEOS_finish_r (engine);
+  return region;
+}
+
+/**
  * cw_region_grow:
  * @region: a region
  * @by_ticks: how far every edge moves outward; negative shrinks

@@ -19,6 +19,7 @@ typedef enum
 } CwOverlay;
 
 CwRegion cw_region_overlay (const CwRegion *a, const CwRegion *b, CwOverlay what);
+CwRegion cw_region_join (const CwPolygon *polygons, guint n_polygons);
 CwRegion cw_region_grow (const CwRegion *region, gint32 by_ticks); /* negative shrinks; corners mitred */
 CwRegion cw_region_open (const CwRegion *region, gint32 by_ticks);
 
