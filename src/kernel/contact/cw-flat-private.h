@@ -18,7 +18,21 @@ struct CwFlatStates
   GPtrArray *findings;   /* of CwFinding */
 };
 
-void cw_flat_state_measure_thickness (const CwMotion *motion, CwFlatState *state, const CwCluster *cluster);
+/* What every panel adds to the card's thickness in one flat state. */
+typedef struct
+{
+  const CwPanelSet *set;
+  double *caliper; /* n_pieces, ticks */
+  double *foam;    /* n_panels: of the foam it lies on, ticks */
+  double *counted; /* n_pieces: scratch */
+} CwThick;
+
+CwThick *cw_thick_new (const CwMotion *motion, guint step);
+void cw_thick_free (CwThick *thick);
+double cw_thick_add (CwThick *thick, const guint *panels, guint n_panels);
+
+void cw_flat_state_measure_thickness (const CwMotion *motion, CwFlatState *state);
+void cw_flat_states_tell_tucks (CwFlatStates *states);
 void cw_flat_states_tell (CwFlatStates *states);
 void cw_flat_states_tell_layers (CwFlatStates *states);
 

@@ -80,7 +80,7 @@ fill_state (CwFlatStates *states, guint step)
                                                        : CW_KNOWN_NUMERIC;
   fill_cells (state, &clusters->clusters[0]);
   fill_box (state);
-  cw_flat_state_measure_thickness (states->motion, state, &clusters->clusters[0]);
+  cw_flat_state_measure_thickness (states->motion, state);
 }
 
 /* Nothing moved, joined or left: the order before is the order after. */
@@ -145,6 +145,7 @@ cw_flat_states_new (CwMotion *motion)
       fill_state (states, i);
     }
   cw_flat_states_tell (states);
+  cw_flat_states_tell_tucks (states);
   cw_flat_states_tell_layers (states);
   return states;
 }

@@ -1,11 +1,14 @@
 /* cw-flat-thickness.c: how thick the flat card is over every cell.
  *
  * The sum of the papers' calipers and, for every layer that foam carries, the foam's height over the whole layer (a
- * mount is stiff: it stands off as one). Other glue has no thickness. Paper without a caliper adds nothing.
+ * mount is stiff: it stands off as one), also over what hangs on the layer by a fold line and is stuck to nothing else.
+ * Other glue has no thickness. Paper without a caliper adds nothing.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #include "contact/cw-flat-private.h"
+
+#include "panel/cw-path-flatten.h"
 
 static double
 get_caliper (const CwPanelSet *set, guint piece)
@@ -40,81 +43,174 @@ is_live (const CwDesign *design, const CwGlue *zone, guint step)
          && g_strcmp0 (cw_design_get_ground (design)->id, zone->piece) == 0;
 }
 
-/* The piece a foam zone carries: its own if that was stuck on, else the one it holds. */
-static guint
-find_carried (const CwDesign *design, const CwGlue *zone)
+/* TRUE if the panel's body holds no other piece: it hangs free, at the height of what it hangs on. */
+static gboolean
+hangs_free (const CwMotion *motion, guint step, guint panel)
 {
-  for (guint i = 0; i < design->steps->len; i++)
+  const CwPanelSet *set = cw_motion_get_set (motion);
+  guint body = cw_motion_get_body (motion, step, panel), own, other;
+
+  cw_panel_set_locate (set, panel, &own, NULL);
+  for (guint i = 0; i < cw_panel_set_n_panels (set); i++)
+    {
+      cw_panel_set_locate (set, i, &other, NULL);
+      if (other != own && cw_motion_get_body (motion, step, i) == body)
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/* The panel of the layer that a foam zone carries: the zone's own if its piece was stuck on, else of what it holds. */
+static guint
+find_carried (const CwPanelSet *set, const CwGlue *zone)
+{
+  const CwDesign *design = set->design;
+  guint piece = G_MAXUINT, panel = G_MAXUINT;
+
+  for (guint i = 0; i < design->steps->len && piece == G_MAXUINT; i++)
     {
       const CwStep *what = g_ptr_array_index (design->steps, i);
 
       if (what->what == CW_DO_STICK && g_strcmp0 (what->piece, zone->piece) == 0)
-        return cw_design_find_piece (design, zone->piece);
+        piece = cw_design_find_piece (design, zone->piece);
     }
-  if (zone->holds->len > 0)
+  if (piece < set->n_pieces)
+    {
+      g_autoptr (GArray) points = cw_path_flatten (&zone->area, TRUE);
+      CwPolygon area;
+
+      if (points->len < 3)
+        return G_MAXUINT;
+      area = cw_polygon_from_points (points);
+      panel = cw_panel_map_find (&set->maps[piece], cw_polygon_inside_point (&area));
+      cw_polygon_clear (&area);
+    }
+  else if (zone->holds->len > 0)
     {
       const CwTarget *target = g_ptr_array_index (zone->holds, 0);
 
-      if (target->piece)
-        return cw_design_find_piece (design, target->piece);
+      piece = target->piece ? cw_design_find_piece (design, target->piece) : G_MAXUINT;
+      if (piece < set->n_pieces)
+        panel = target->has_panel ? cw_panel_map_find (&set->maps[piece], cw_place_get_point (&target->panel))
+                                  : cw_panel_set_find_laid (set, piece);
     }
-  return G_MAXUINT;
+  return piece < set->n_pieces && panel < set->maps[piece].panels->len ? set->first_panel[piece] + panel : G_MAXUINT;
+}
+
+/**
+ * cw_thick_new:
+ * @motion: a motion
+ * @step: index of a step that ends flat
+ *
+ * Returns: (transfer full): what every panel adds to the card's thickness at the end of @step
+ */
+CwThick *
+cw_thick_new (const CwMotion *motion, guint step)
+{
+  const CwPanelSet *set = cw_motion_get_set (motion);
+  const CwDesign *design = set->design;
+  CwThick *thick = g_new0 (CwThick, 1);
+
+  thick->set = set;
+  thick->caliper = g_new0 (double, set->n_pieces + 1);
+  thick->foam = g_new0 (double, cw_panel_set_n_panels (set) + 1);
+  thick->counted = g_new0 (double, set->n_pieces + 1);
+  for (guint i = 0; i < set->n_pieces; i++)
+    thick->caliper[i] = get_caliper (set, i);
+  for (guint i = 0; i < design->glue->len; i++)
+    {
+      const CwGlue *zone = g_ptr_array_index (design->glue, i);
+      guint carried, piece, body;
+
+      if (zone->kind != CW_GLUE_FOAM || !zone->has_height || !is_live (design, zone, step))
+        continue;
+      carried = find_carried (set, zone);
+      if (carried == G_MAXUINT)
+        continue;
+      cw_panel_set_locate (set, carried, &piece, NULL);
+      body = cw_motion_get_body (motion, step, carried);
+      for (guint k = set->first_panel[piece]; k < set->first_panel[piece + 1]; k++)
+        if (cw_motion_get_body (motion, step, k) == body || hangs_free (motion, step, k))
+          thick->foam[k] = MAX (thick->foam[k], (double) zone->height.ticks);
+    }
+  return thick;
+}
+
+/**
+ * cw_thick_free:
+ * @thick: (transfer full) (nullable): what cw_thick_new() gave
+ */
+void
+cw_thick_free (CwThick *thick)
+{
+  if (thick == NULL)
+    return;
+  g_free (thick->caliper);
+  g_free (thick->foam);
+  g_free (thick->counted);
+  g_free (thick);
+}
+
+/**
+ * cw_thick_add:
+ * @thick: what cw_thick_new() gave
+ * @panels: (array length=n_panels): panels that lie on one another at one place, through the design
+ * @n_panels: how many
+ *
+ * Foam counts once for all panels of a folded layer: they lie on it together.
+ *
+ * Returns: their paper and what foam they lie on, ticks
+ */
+double
+cw_thick_add (CwThick *thick, const guint *panels, guint n_panels)
+{
+  double sum = 0;
+  guint piece;
+
+  for (guint i = 0; i < n_panels; i++)
+    {
+      cw_panel_set_locate (thick->set, panels[i], &piece, NULL);
+      sum += thick->caliper[piece];
+      if (thick->foam[panels[i]] > thick->counted[piece])
+        {
+          sum += thick->foam[panels[i]] - thick->counted[piece];
+          thick->counted[piece] = thick->foam[panels[i]];
+        }
+    }
+  for (guint i = 0; i < n_panels; i++)
+    {
+      cw_panel_set_locate (thick->set, panels[i], &piece, NULL);
+      thick->counted[piece] = 0;
+    }
+  return sum;
 }
 
 /**
  * cw_flat_state_measure_thickness:
  * @motion: a motion
  * @state: a flat state with its cells; gets thickness
- * @cluster: the plane the cells are of
  *
  * Fills the thickness of every cell, the most and its place.
  */
 void
-cw_flat_state_measure_thickness (const CwMotion *motion, CwFlatState *state, const CwCluster *cluster)
+cw_flat_state_measure_thickness (const CwMotion *motion, CwFlatState *state)
 {
-  const CwPanelSet *set = cw_motion_get_set (motion);
-  const CwDesign *design = set->design;
-  g_autofree double *caliper = g_new0 (double, set->n_pieces + 1);
-  g_autofree double *foam = g_new0 (double, set->n_pieces + 1);
-  g_autofree double *added = g_new0 (double, cw_panel_set_n_panels (set) + 1); /* of each panel: paper and foam */
+  CwThick *thick = cw_thick_new (motion, state->step);
+  g_autoptr (GArray) panels = g_array_new (FALSE, FALSE, sizeof (guint));
 
-  for (guint i = 0; i < set->n_pieces; i++)
-    caliper[i] = get_caliper (set, i);
-  for (guint i = 0; i < design->glue->len; i++)
-    {
-      const CwGlue *zone = g_ptr_array_index (design->glue, i);
-      guint carried;
-
-      if (zone->kind != CW_GLUE_FOAM || !zone->has_height || !is_live (design, zone, state->step))
-        continue;
-      carried = find_carried (design, zone);
-      if (carried < set->n_pieces)
-        foam[carried] = MAX (foam[carried], zone->height.ticks);
-    }
-  for (guint i = 0; i < cluster->n_panels; i++)
-    {
-      guint panel = cluster->panels[i], piece, laid;
-
-      cw_panel_set_locate (set, panel, &piece, NULL);
-      added[panel] = caliper[piece];
-      if (foam[piece] <= 0)
-        continue;
-      laid = cw_panel_set_find_laid (set, piece);
-      if (laid < set->maps[piece].panels->len
-          && cw_motion_get_body (motion, state->step, panel)
-               == cw_motion_get_body (motion, state->step, set->first_panel[piece] + laid))
-        added[panel] += foam[piece];
-    }
   for (guint i = 0; i < state->cells->len; i++)
     {
       CwCell *cell = &g_array_index (state->cells, CwCell, i);
 
+      g_array_set_size (panels, 0);
       for (guint k = 0; k < cell->n_layers; k++)
-        cell->thickness += added[cell->layers[k].panel];
+        g_array_append_val (panels, cell->layers[k].panel);
+      cell->thickness = cw_thick_add (thick, (const guint *) (const void *) panels->data, panels->len);
       if (i == 0 || cell->thickness > state->thickness)
         {
           state->thickness = cell->thickness;
           state->thickest = cell->inside;
         }
     }
+  cw_thick_free (thick);
 }

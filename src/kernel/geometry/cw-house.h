@@ -14,6 +14,10 @@
 /* Thicker cards are hard to post and do not stay shut. */
 #define CW_HOUSE_TOO_THICK (CW_TICKS_PER_INCH / 4)
 
+/* What is folded into a fold ends so far from it for every fold round it: between 1/32 and 1/8 inch in print, in common
+ * 1/16 (a letter fold of 11 in is 3 11/16, 3 11/16 and 3 5/8). */
+#define CW_HOUSE_TUCK (CW_TICKS_PER_INCH / 16)
+
 /* A hidden layer need not be hidden by more than this (kernel page, "What shows"). */
 #define CW_HOUSE_MARGIN_MOST (CW_TICKS_PER_INCH / 4)
 

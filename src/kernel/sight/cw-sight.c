@@ -8,6 +8,7 @@
 #include "sight/cw-sight-private.h"
 
 #include "geometry/cw-tolerance.h"
+#include "units/cw-about.h"
 
 #include <math.h>
 #include <string.h>
@@ -231,10 +232,9 @@ cw_look_unit (const CwLook *look)
 char *
 cw_look_dup_snapped (const CwLook *look, double ticks)
 {
-  gint32 fine = cw_look_unit (look) == CW_UNIT_INCH ? CW_TICKS_PER_INCH / 64 : CW_TICKS_PER_MM / 10;
-  gint32 snap = look->design->head && look->design->head->snap_ticks > 0 ? look->design->head->snap_ticks : fine;
+  const CwHead *head = look->design->head;
 
-  return cw_length_format_ticks ((gint32) ceil ((ticks - CW_TOL_EXACT_TICKS) / snap) * snap, cw_look_unit (look));
+  return cw_about_next_mark (ticks, cw_look_unit (look), head ? head->snap_ticks : 0);
 }
 
 /**

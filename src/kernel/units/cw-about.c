@@ -10,6 +10,9 @@
 
 #include <math.h>
 
+/* A length this little over a mark is that mark, ticks: the rounding of two marks (CW_TOL_EXACT_TICKS). */
+#define MARK_SLACK 2.0
+
 /* A number with so many decimals, trailing zeros and a bare point left out. */
 static char *
 format_trimmed (double number, int decimals)
@@ -54,6 +57,24 @@ cw_about_length (double ticks, CwUnit unit)
     return cw_length_format_ticks ((gint32) (round (ticks / fine) * fine), unit);
   number = format_trimmed (ticks / per_unit, unit == CW_UNIT_MM ? 3 : 4);
   return g_strdup_printf ("%s %s", number, cw_unit_get_suffix (unit));
+}
+
+/**
+ * cw_about_next_mark:
+ * @ticks: a length to be made, 0 or more
+ * @unit: the unit to tell it in
+ * @snap: the maker's finest mark, ticks; 0: none
+ *
+ * Returns: (transfer full): the first mark that is no shorter; without marks the next 1/64 inch or 0.1 mm
+ */
+char *
+cw_about_next_mark (double ticks, CwUnit unit, gint32 snap)
+{
+  gint32 mark = snap > 0 ? snap : unit == CW_UNIT_INCH ? CW_TICKS_PER_INCH / 64 : CW_TICKS_PER_MM / 10;
+
+  g_return_val_if_fail (isfinite (ticks) && ticks >= 0 && ticks < G_MAXINT32 / 2, NULL);
+  /* What rounding to ticks makes of a mark is that mark. */
+  return cw_length_format_ticks ((gint32) ceil ((ticks - MARK_SLACK) / mark) * mark, unit);
 }
 
 /**

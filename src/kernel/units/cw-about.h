@@ -9,6 +9,7 @@
 G_BEGIN_DECLS
 
 char *cw_about_length (double ticks, CwUnit unit);
+char *cw_about_next_mark (double ticks, CwUnit unit, gint32 snap);
 char *cw_about_area (double sq_ticks, CwUnit unit);
 char *cw_about_degrees (double degrees);
 
