@@ -204,11 +204,16 @@ read_sample (GTask *task, gpointer source, gpointer data, GCancellable *cancella
 {
   g_autoptr (GError) error = NULL;
   g_autoptr (CwDesign) design = cw_design_load (data, &error);
+  CwAnalysis *analysis = NULL;
 
   if (design == NULL)
-    g_task_return_error (task, g_steal_pointer (&error));
-  else if (!g_task_return_error_if_cancelled (task))
-    g_task_return_pointer (task, cw_analysis_new (design), (GDestroyNotify) cw_analysis_unref);
+    {
+      g_task_return_error (task, g_steal_pointer (&error));
+      return;
+    }
+  analysis = cw_analysis_new_cancellable (design, cancellable);
+  /* A task stopped meanwhile gives up what it holds and tells that it was stopped. */
+  g_task_return_pointer (task, analysis, (GDestroyNotify) cw_analysis_unref);
 }
 
 static void

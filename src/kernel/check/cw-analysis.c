@@ -309,14 +309,23 @@ drop_explained (GArray *ranked)
     }
 }
 
+/* NULL when cancelled. */
 static GPtrArray *
-sort_findings (const CwAnalysis *analysis)
+sort_findings (const CwAnalysis *analysis, GCancellable *cancellable)
 {
   g_autoptr (GArray) ranked = g_array_new (FALSE, FALSE, sizeof (Ranked));
-  g_autoptr (GArray) found = cw_collisions_find (analysis->motion, analysis->flat_states, NULL);
-  g_autoptr (GPtrArray) collisions = cw_collisions_tell (analysis->motion, found);
-  g_autoptr (GPtrArray) sight = cw_sight_tell (analysis->motion, analysis->flat_states);
-  GPtrArray *sorted = g_ptr_array_new_with_free_func ((GDestroyNotify) cw_finding_free);
+  g_autoptr (GArray) found = cw_collisions_find (analysis->motion, analysis->flat_states, cancellable);
+  g_autoptr (GPtrArray) collisions = NULL;
+  g_autoptr (GPtrArray) sight = NULL;
+  GPtrArray *sorted;
+
+  if (g_cancellable_is_cancelled (cancellable))
+    return NULL;
+  collisions = cw_collisions_tell (analysis->motion, found);
+  sight = cw_sight_tell (analysis->motion, analysis->flat_states);
+  if (g_cancellable_is_cancelled (cancellable))
+    return NULL;
+  sorted = g_ptr_array_new_with_free_func ((GDestroyNotify) cw_finding_free);
 
   rank (ranked, analysis->design, analysis->panels->findings);
   drop_unasked (analysis, ranked);
@@ -374,13 +383,12 @@ cw_analysis_new_cancellable (CwDesign *design, GCancellable *cancellable)
   analysis->design = cw_design_ref (design);
   analysis->panels = cw_panel_set_new (design);
   analysis->motion = cw_motion_new_cancellable (analysis->panels, NULL, 0, cancellable);
-  if (analysis->motion == NULL)
-    {
-      cw_analysis_unref (analysis);
-      return NULL;
-    }
-  analysis->flat_states = cw_flat_states_new (analysis->motion);
-  analysis->findings = sort_findings (analysis);
+  if (analysis->motion != NULL)
+    analysis->flat_states = cw_flat_states_new_cancellable (analysis->motion, cancellable);
+  if (analysis->flat_states != NULL)
+    analysis->findings = sort_findings (analysis, cancellable);
+  if (analysis->findings == NULL)
+    g_clear_pointer (&analysis, cw_analysis_unref);
   return analysis;
 }
 

@@ -399,13 +399,13 @@ order_cluster (CwCluster *cluster, const CwClusters *now, const Telling *telling
 /* Looks for an order of what the motion leaves open, and whether paper can lie as it says. If it cannot, `blurred`
  * pairs are left open too: paper finds its order where the numbers are only a loop's rounding or give. */
 static void
-settle_cluster (CwCluster *cluster, GArray *blurred)
+settle_cluster (CwCluster *cluster, GArray *blurred, GCancellable *stop)
 {
   CwStackAnswer answer = { 0 };
 
   if (cluster->open->len > 0)
     {
-      answer = cw_stack_search (cluster->pile, cluster->open, 2, CW_STACK_SEARCH_TRIES);
+      answer = cw_stack_search (cluster->pile, cluster->open, 2, CW_STACK_SEARCH_TRIES, stop);
       if (answer.n_found == 1 && !answer.gave_up)
         g_array_set_size (cluster->open, 0);
       cluster->gave_up = answer.n_found == 0 && answer.gave_up;
@@ -415,7 +415,7 @@ settle_cluster (CwCluster *cluster, GArray *blurred)
     return;
   g_array_append_vals (blurred, cluster->open->data, cluster->open->len);
   sort_pairs (blurred);
-  answer = cw_stack_search (cluster->pile, blurred, 2, CW_STACK_SEARCH_TRIES);
+  answer = cw_stack_search (cluster->pile, blurred, 2, CW_STACK_SEARCH_TRIES, stop);
   if (answer.n_found == 0)
     return; /* in no order that the rounding allows */
   g_array_set_size (cluster->open, 0);
@@ -482,13 +482,14 @@ lay_there (const CwClusters *now, const Telling *telling)
  * @work: scratch of @motion
  * @step: index of the step
  * @end: the pose at its end
+ * @stop: (nullable): when cancelled the order is left as far as it came
  *
  * Puts the members of every cell of @now in order. What the motion leaves open is
  * looked for by search; pairs that stay open are listed.
  */
 void
 cw_clusters_order (CwClusters *now, const CwClusters *before, const CwMotion *motion, CwMotionWork *work, guint step,
-                   const CwPose *end)
+                   const CwPose *end, GCancellable *stop)
 {
   const CwPanelSet *set;
   Telling telling = { .before = before, .size = 1 };
@@ -508,13 +509,13 @@ cw_clusters_order (CwClusters *now, const CwClusters *before, const CwMotion *mo
     telling.blur
       = CW_COLLISION_BLUR_SHARE
         * sqrt (2 * MAX (cw_motion_get_state (motion, step)->misfit_ticks, CW_TOL_EXACT_TICKS) * telling.size);
-  for (guint c = 0; c < now->n_clusters; c++)
+  for (guint c = 0; c < now->n_clusters && !g_cancellable_is_cancelled (stop); c++)
     if (now->clusters[c].pile != NULL)
       {
         g_autoptr (GArray) blurred = g_array_new (FALSE, FALSE, sizeof (CwPair));
 
         order_cluster (&now->clusters[c], now, &telling, blurred);
-        settle_cluster (&now->clusters[c], blurred);
+        settle_cluster (&now->clusters[c], blurred, stop);
       }
   g_clear_pointer (&telling.near_end, cw_pose_free);
 }

@@ -38,7 +38,7 @@ CwClusters *cw_clusters_new (const CwMotion *motion, guint step, const CwPose *p
 CwClusters *cw_clusters_ref (CwClusters *clusters);
 void cw_clusters_unref (CwClusters *clusters);
 void cw_clusters_order (CwClusters *now, const CwClusters *before, const CwMotion *motion, CwMotionWork *work,
-                        guint step, const CwPose *end);
+                        guint step, const CwPose *end, GCancellable *stop);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CwClusters, cw_clusters_unref)
 

@@ -108,6 +108,19 @@ stands_still (const CwMotion *motion, guint step, const CwPose *last, const CwPo
 CwFlatStates *
 cw_flat_states_new (CwMotion *motion)
 {
+  return cw_flat_states_new_cancellable (motion, NULL);
+}
+
+/**
+ * cw_flat_states_new_cancellable:
+ * @motion: a motion; referenced
+ * @cancellable: (nullable): asked between units of work: steps, planes, orders tried
+ *
+ * Returns: (transfer full) (nullable): how the paper lies at the end of every step; %NULL when cancelled
+ */
+CwFlatStates *
+cw_flat_states_new_cancellable (CwMotion *motion, GCancellable *cancellable)
+{
   CwFlatStates *states;
   g_autoptr (CwMotionWork) work = NULL;
   g_autoptr (CwPose) end = NULL;
@@ -130,6 +143,9 @@ cw_flat_states_new (CwMotion *motion)
     {
       states->states[i].cells = g_array_new (FALSE, FALSE, sizeof (CwCell));
       g_array_set_clear_func (states->states[i].cells, cell_clear);
+    }
+  for (guint i = 0; i < states->n_steps && !g_cancellable_is_cancelled (cancellable); i++)
+    {
       cw_motion_get_pose (motion, work, i, 1, end);
       if (stands_still (motion, i, last, end))
         states->clusters[i + 1] = cw_clusters_ref (states->clusters[i]);
@@ -138,11 +154,16 @@ cw_flat_states_new (CwMotion *motion)
           CwPose *swap = last;
 
           states->clusters[i + 1] = cw_clusters_new (motion, i, end);
-          cw_clusters_order (states->clusters[i + 1], states->clusters[i], motion, work, i, end);
+          cw_clusters_order (states->clusters[i + 1], states->clusters[i], motion, work, i, end, cancellable);
           last = end;
           end = swap;
         }
       fill_state (states, i);
+    }
+  if (g_cancellable_is_cancelled (cancellable))
+    {
+      cw_flat_states_unref (states);
+      return NULL;
     }
   cw_flat_states_tell (states);
   cw_flat_states_tell_tucks (states);
@@ -170,7 +191,7 @@ states_clear (gpointer data)
   for (guint i = 0; i < states->n_steps; i++)
     g_array_unref (states->states[i].cells);
   for (guint i = 0; i <= states->n_steps; i++)
-    cw_clusters_unref (states->clusters[i]);
+    g_clear_pointer (&states->clusters[i], cw_clusters_unref);
   g_free (states->states);
   g_free (states->clusters);
   g_ptr_array_unref (states->findings);

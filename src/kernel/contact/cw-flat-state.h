@@ -43,6 +43,7 @@ typedef struct
 /* All rest states of a motion, in step order, with what is wrong with them. Immutable once made. */
 typedef struct CwFlatStates CwFlatStates;
 CwFlatStates *cw_flat_states_new (CwMotion *motion);
+CwFlatStates *cw_flat_states_new_cancellable (CwMotion *motion, GCancellable *cancellable); /* NULL when cancelled */
 CwFlatStates *cw_flat_states_ref (CwFlatStates *states);
 void cw_flat_states_unref (CwFlatStates *states);
 const CwFlatState *cw_flat_states_get (const CwFlatStates *states, guint step);

@@ -338,7 +338,7 @@ typedef struct
 } Choice;
 
 static CwStackAnswer
-look_through (Search *search, CwPile *pile, guint64 most, guint64 tries)
+look_through (Search *search, CwPile *pile, guint64 most, guint64 tries, GCancellable *stop)
 {
   CwStackAnswer answer = { 0 };
   g_autoptr (GArray) choices = g_array_new (FALSE, FALSE, sizeof (Choice));
@@ -357,7 +357,7 @@ look_through (Search *search, CwPile *pile, guint64 most, guint64 tries)
             {
               Choice choice = { next, search->trail->len, FALSE };
 
-              if (++n_tries > tries)
+              if (++n_tries > tries || g_cancellable_is_cancelled (stop))
                 {
                   answer.gave_up = TRUE;
                   return answer;
@@ -395,13 +395,14 @@ look_through (Search *search, CwPile *pile, guint64 most, guint64 tries)
  *   them; %NULL: all
  * @most: stop after as many orders
  * @tries: give up after as many choices
+ * @stop: (nullable): gives up when cancelled
  *
  * Two panels have one order wherever they lie together.
  *
  * Returns: how many orders there are, and whether all were looked at
  */
 CwStackAnswer
-cw_stack_search (CwPile *pile, const GArray *open, guint64 most, guint64 tries)
+cw_stack_search (CwPile *pile, const GArray *open, guint64 most, guint64 tries, GCancellable *stop)
 {
   CwStackAnswer answer = { 0 };
   Search search = { .pile = pile };
@@ -421,7 +422,7 @@ cw_stack_search (CwPile *pile, const GArray *open, guint64 most, guint64 tries)
   take_known (&search, open);
   add_fold_signs (&search);
   cw_stack_line_init (&line, pile);
-  for (guint i = 0; i < pile->edges->len; i++)
+  for (guint i = 0; i < pile->edges->len && !g_cancellable_is_cancelled (stop); i++)
     {
       cw_stack_line_read (&line, pile, i);
       add_line_rules (&search, &line);
@@ -429,7 +430,10 @@ cw_stack_search (CwPile *pile, const GArray *open, guint64 most, guint64 tries)
   cw_stack_line_clear (&line);
   add_ring_rules (&search);
   index_rules (&search);
-  answer = look_through (&search, pile, most, tries);
+  if (g_cancellable_is_cancelled (stop))
+    answer.gave_up = TRUE;
+  else
+    answer = look_through (&search, pile, most, tries, stop);
 
   g_free (search.unknown);
   g_free (search.value);

@@ -4,6 +4,8 @@
  */
 #pragma once
 
+#include <gio/gio.h>
+
 #include "contact/cw-pile.h"
 
 G_BEGIN_DECLS
@@ -42,7 +44,7 @@ typedef struct
 typedef struct
 {
   guint64 n_found;  /* orders, up to as many as asked for */
-  gboolean gave_up; /* a limit was reached before all were looked at */
+  gboolean gave_up; /* a limit was reached, or it was stopped, before all were looked at */
 } CwStackAnswer;
 
 void cw_stack_line_init (CwStackLine *line, const CwPile *pile);
@@ -50,6 +52,6 @@ void cw_stack_line_read (CwStackLine *line, const CwPile *pile, guint edge);
 void cw_stack_line_clear (CwStackLine *line);
 
 CwStackVerdict cw_stack_check (const CwPile *pile);
-CwStackAnswer cw_stack_search (CwPile *pile, const GArray *open, guint64 most, guint64 tries);
+CwStackAnswer cw_stack_search (CwPile *pile, const GArray *open, guint64 most, guint64 tries, GCancellable *stop);
 
 G_END_DECLS

@@ -105,7 +105,7 @@ static guint64
 count (const Paper *paper)
 {
   g_autoptr (CwPile) pile = pile_new (paper);
-  CwStackAnswer answer = cw_stack_search (pile, NULL, MOST, G_MAXUINT64);
+  CwStackAnswer answer = cw_stack_search (pile, NULL, MOST, G_MAXUINT64, NULL);
 
   g_assert_false (answer.gave_up);
   if (answer.n_found > 0)
@@ -219,7 +219,7 @@ test_assignments (void)
           pass++;
           for (guint k = 0; k < paper.seams->len; k++)
             pile->seams[k].fronts = g_array_index (paper.seams, CwSeam, k).fronts;
-          fold += (guint) cw_stack_search (pile, NULL, 1, G_MAXUINT64).n_found;
+          fold += (guint) cw_stack_search (pile, NULL, 1, G_MAXUINT64, NULL).n_found;
         }
       g_assert_cmpuint (pass, ==, cases[i].pass);
       g_assert_cmpuint (fold, ==, cases[i].fold);
@@ -344,7 +344,7 @@ test_points (void)
         {
           for (guint k = 0; k < cases[i].n; k++)
             pile->seams[k].fronts = bits >> k & 1 ? 1 : -1;
-          assignments += (guint) cw_stack_search (pile, NULL, 1, G_MAXUINT64).n_found;
+          assignments += (guint) cw_stack_search (pile, NULL, 1, G_MAXUINT64, NULL).n_found;
         }
       g_assert_cmpuint (assignments, ==, cases[i].assignments);
       paper_clear (&paper);
@@ -403,7 +403,7 @@ test_gives_up (void)
 {
   Paper paper = map_new (1, 9);
   g_autoptr (CwPile) pile = pile_new (&paper);
-  CwStackAnswer answer = cw_stack_search (pile, NULL, MOST, 5);
+  CwStackAnswer answer = cw_stack_search (pile, NULL, MOST, 5, NULL);
 
   g_assert_true (answer.gave_up);
   paper_clear (&paper);
