@@ -11,6 +11,7 @@
 
 #include "bench-accordion.h"
 #include "check/cw-analysis.h"
+#include "contact/cw-collision.h"
 #include "cw-draw-card.h"
 #include "cw-draw-play.h"
 #include "design/cw-design-json.h"
@@ -25,12 +26,14 @@ typedef enum
   MOTION,
   POSES,
   LAYERS,
+  COLLISIONS,
   ALL,
   N_STAGES,
 } Stage;
 
-static const char *const stage_names[N_STAGES]
-  = { "reading the file", "panels", "motion", "a hundred moments", "layers and meetings", "all findings" };
+static const char *const stage_names[N_STAGES] = {
+  "reading the file", "panels", "motion", "a hundred moments", "layers and meetings", "collisions", "all findings"
+};
 
 /* Milliseconds since `from`, if fewer than `best`; starts anew. */
 static void
@@ -57,6 +60,7 @@ time_stages (const char *text, double best[N_STAGES])
       g_autoptr (CwMotionWork) work = NULL;
       g_autoptr (CwPose) pose = NULL;
       g_autoptr (CwFlatStates) states = NULL;
+      g_autoptr (GArray) collisions = NULL;
       g_autoptr (CwAnalysis) analysis = NULL;
 
       g_assert_nonnull (design);
@@ -72,6 +76,8 @@ time_stages (const char *text, double best[N_STAGES])
       lap (&from, &best[POSES]);
       states = cw_flat_states_new (motion);
       lap (&from, &best[LAYERS]);
+      collisions = cw_collisions_find (motion, states, NULL);
+      lap (&from, &best[COLLISIONS]);
       analysis = cw_analysis_new (design);
       lap (&from, &best[ALL]);
     }

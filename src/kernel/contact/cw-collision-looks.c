@@ -39,11 +39,49 @@ panel_turns (const CwPose *p, const CwPose *q, double least_cos)
   return FALSE;
 }
 
-static CwPose *
+/* What stands still but for rounding does not count: just there rounding may swing it far. */
+static double
+off_flat (const CwLooks *looks, const CwPose *pose)
+{
+  double off[2] = { 0, 0 };
+
+  for (guint i = 0; i < pose->n_hinges; i++)
+    {
+      if (fabs (looks->ends[0]->angles_deg[i] - looks->ends[1]->angles_deg[i]) < CW_TOL_ANGLE_AGREES_DEG)
+        continue;
+      for (guint e = 0; e < 2; e++)
+        {
+          double end = looks->ends[e]->angles_deg[i];
+
+          off[e] = fabs (remainder (end, 180)) < CW_TOL_FLAT_SNAP_DEG
+                     ? MAX (off[e], fabs (pose->angles_deg[i] - end) * G_PI / 180)
+                     : G_MAXDOUBLE;
+        }
+    }
+  return MIN (off[0], off[1]);
+}
+
+static CwMoment *
 look (CwLooks *looks, double t)
 {
-  cw_motion_get_pose (looks->motion, looks->work, looks->step, t, looks->scratch);
-  return cw_pose_copy (looks->scratch);
+  CwMoment *moment = g_new0 (CwMoment, 1);
+
+  moment->t = t;
+  moment->pose = cw_pose_new (looks->motion);
+  cw_motion_get_pose (looks->motion, looks->work, looks->step, t, moment->pose);
+  moment->back = g_new (CwRigid, moment->pose->n_panels + 1);
+  for (guint i = 0; i < moment->pose->n_panels; i++)
+    moment->back[i] = cw_rigid_inverse (&moment->pose->places[i]);
+  moment->off_flat = off_flat (looks, moment->pose);
+  return moment;
+}
+
+static void
+moment_free (CwMoment *moment)
+{
+  cw_pose_free (moment->pose);
+  g_free (moment->back);
+  g_free (moment);
 }
 
 static gboolean
@@ -59,33 +97,29 @@ span_free (CwSpan *span)
     return;
   span_free (span->half[0]);
   span_free (span->half[1]);
-  cw_pose_free (span->pose[1]);
+  moment_free (span->moment[1]);
   if (span->owns_ends)
-    cw_pose_free (span->pose[2]);
+    moment_free (span->moment[2]);
   g_free (span);
 }
 
-/* Adds spans from `p` to `q`; owns `q`. */
+/* Adds spans from `p` to `q`, which they own. */
 static void
-add_spans (CwLooks *looks, double t0, CwPose *p, double t1, CwPose *q)
+add_spans (CwLooks *looks, CwMoment *p, CwMoment *q)
 {
-  double middle = (t0 + t1) / 2;
-  CwPose *m = look (looks, middle);
+  CwMoment *m = look (looks, (p->t + q->t) / 2);
   CwSpan *span;
 
-  if (t1 - t0 > CW_COLLISION_LEAST_SPAN && (too_far (p, m) || too_far (m, q)))
+  if (q->t - p->t > CW_COLLISION_LEAST_SPAN && (too_far (p->pose, m->pose) || too_far (m->pose, q->pose)))
     {
-      add_spans (looks, t0, p, middle, m);
-      add_spans (looks, middle, m, t1, q);
+      add_spans (looks, p, m);
+      add_spans (looks, m, q);
       return;
     }
   span = g_new0 (CwSpan, 1);
-  span->t[0] = t0;
-  span->t[1] = middle;
-  span->t[2] = t1;
-  span->pose[0] = p;
-  span->pose[1] = m;
-  span->pose[2] = q;
+  span->moment[0] = p;
+  span->moment[1] = m;
+  span->moment[2] = q;
   span->owns_ends = TRUE;
   g_ptr_array_add (looks->spans, span);
 }
@@ -94,7 +128,7 @@ add_spans (CwLooks *looks, double t0, CwPose *p, double t1, CwPose *q)
 static double
 last_degree (CwLooks *looks, double end, double inner)
 {
-  g_autoptr (CwPose) at_end = look (looks, end);
+  const CwPose *at_end = looks->ends[end > inner];
   double share = 0.5;
 
   for (guint i = 0; i < CW_COLLISION_HALVINGS; i++)
@@ -121,8 +155,8 @@ cw_looks_new (CwMotion *motion, CwMotionWork *work, guint step)
   CwLooks *looks = g_new0 (CwLooks, 1);
   /* Where a step stops short the card stands still from there on. */
   double end = MIN (cw_motion_get_state (motion, step)->reached, 1);
-  CwPose *start, *early, *late, *stop;
   double early_t;
+  CwMoment *start, *early, *late, *stop;
 
   looks->motion = motion;
   looks->work = work;
@@ -132,25 +166,26 @@ cw_looks_new (CwMotion *motion, CwMotionWork *work, guint step)
   if (!(end > 0))
     return looks;
 
-  start = look (looks, 0);
-  stop = look (looks, end);
-  cw_motion_get_pose (motion, work, step, end / 2, looks->scratch);
-  looks->moves = hinge_turn (start, stop) > 0 || hinge_turn (start, looks->scratch) > 0;
-  if (!looks->moves)
+  for (guint e = 0; e < 2; e++)
     {
-      cw_pose_free (start);
-      cw_pose_free (stop);
-      return looks;
+      looks->ends[e] = cw_pose_new (motion);
+      cw_motion_get_pose (motion, work, step, e == 0 ? 0 : end, looks->ends[e]);
     }
+  cw_motion_get_pose (motion, work, step, end / 2, looks->scratch);
+  looks->moves = hinge_turn (looks->ends[0], looks->ends[1]) > 0 || hinge_turn (looks->ends[0], looks->scratch) > 0;
+  if (!looks->moves)
+    return looks;
   early_t = last_degree (looks, 0, end);
   looks->late_t = MAX (last_degree (looks, end, 0), early_t + (end - early_t) / 2);
+  start = look (looks, 0);
   early = look (looks, early_t);
   late = look (looks, looks->late_t);
-  add_spans (looks, 0, start, early_t, early);
+  stop = look (looks, end);
+  add_spans (looks, start, early);
   looks->n_early = looks->spans->len;
-  add_spans (looks, early_t, early, looks->late_t, late);
+  add_spans (looks, early, late);
   looks->n_late_first = looks->spans->len;
-  add_spans (looks, looks->late_t, late, end, stop);
+  add_spans (looks, late, stop);
   return looks;
 }
 
@@ -164,9 +199,11 @@ cw_looks_free (CwLooks *looks)
   if (looks == NULL)
     return;
   if (looks->spans->len > 0)
-    cw_pose_free (((CwSpan *) g_ptr_array_index (looks->spans, 0))->pose[0]);
+    moment_free (((CwSpan *) g_ptr_array_index (looks->spans, 0))->moment[0]);
   g_ptr_array_unref (looks->spans);
   cw_pose_free (looks->scratch);
+  cw_pose_free (looks->ends[0]);
+  cw_pose_free (looks->ends[1]);
   g_free (looks);
 }
 
@@ -178,7 +215,7 @@ cw_looks_free (CwLooks *looks)
 const CwPose *
 cw_looks_get_late (const CwLooks *looks)
 {
-  return looks->moves ? ((CwSpan *) g_ptr_array_index (looks->spans, looks->n_late_first))->pose[0] : NULL;
+  return looks->moves ? ((CwSpan *) g_ptr_array_index (looks->spans, looks->n_late_first))->moment[0]->pose : NULL;
 }
 
 /**
@@ -193,18 +230,15 @@ cw_looks_split (CwLooks *looks, CwSpan *span)
 {
   if (span->half[0] != NULL)
     return TRUE;
-  if (span->t[2] - span->t[0] < 2 * CW_COLLISION_LEAST_SPAN)
+  if (span->moment[2]->t - span->moment[0]->t < 2 * CW_COLLISION_LEAST_SPAN)
     return FALSE;
   for (guint i = 0; i < 2; i++)
     {
       CwSpan *half = g_new0 (CwSpan, 1);
 
-      half->t[0] = span->t[i];
-      half->t[2] = span->t[i + 1];
-      half->t[1] = (half->t[0] + half->t[2]) / 2;
-      half->pose[0] = span->pose[i];
-      half->pose[2] = span->pose[i + 1];
-      half->pose[1] = look (looks, half->t[1]);
+      half->moment[0] = span->moment[i];
+      half->moment[2] = span->moment[i + 1];
+      half->moment[1] = look (looks, (half->moment[0]->t + half->moment[2]->t) / 2);
       span->half[i] = half;
     }
   return TRUE;

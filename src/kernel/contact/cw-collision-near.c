@@ -88,7 +88,7 @@ fill (CwNearTree *tree, const CwSpan *span)
 
       ball->radius = i < tree->n_panels ? tree->reach[i] : -1;
       for (guint k = 0; i < tree->n_panels && k < 3; k++)
-        ball->centre[k] = cw_rigid_apply (&span->pose[k]->places[i], tree->middle[i]);
+        ball->centre[k] = cw_rigid_apply (&span->moment[k]->pose->places[i], tree->middle[i]);
     }
   for (guint i = tree->n_leaves - 1; i > 0; i--)
     {
@@ -146,7 +146,7 @@ stays_off (const CwNearTree *tree, guint a, guint b, double band)
 
   for (guint k = 0; k < 3; k++)
     {
-      const CwRigid *pa = &tree->span->pose[k]->places[a], *pb = &tree->span->pose[k]->places[b];
+      const CwRigid *pa = &tree->span->moment[k]->pose->places[a], *pb = &tree->span->moment[k]->pose->places[b];
       CwVec3 normal = cw_vec3 (pb->r[0][2], pb->r[1][2], pb->r[2][2]);
 
       middle[k] = cw_vec3_dot (normal, cw_vec3_sub (tree->balls[tree->n_leaves + a].centre[k], pb->t));

@@ -9,13 +9,22 @@
 
 G_BEGIN_DECLS
 
+/* A look: where everything is at one moment of a step. */
+typedef struct
+{
+  double t;
+  CwPose *pose;
+  CwRigid *back;   /* n_panels: from space to each panel's flat coordinates */
+  double off_flat; /* radians: how far what the step turns is from the flat place it began or ends at, the nearer of the
+                    * two; G_MAXDOUBLE: neither is flat */
+} CwMoment;
+
 /* A stretch of a step with a look at its start, middle and end. Halved on demand; the halves stay, so that all pairs
  * share the same looks. The looks at the ends belong to the span beside it or above it. */
 typedef struct CwSpan CwSpan;
 struct CwSpan
 {
-  double t[3];
-  CwPose *pose[3];
+  CwMoment *moment[3];
   gboolean owns_ends;
   CwSpan *half[2];
 };
@@ -27,6 +36,7 @@ typedef struct
   CwMotionWork *work;
   guint step;
   CwPose *scratch;
+  CwPose *ends[2];             /* where the step begins and stops */
   GPtrArray *spans;            /* of CwSpan, in order */
   guint n_early, n_late_first; /* spans before and from here on: within a degree of the step's start and end */
   double late_t;               /* where the last degree begins */

@@ -225,7 +225,7 @@ static guint
 follow_pair (Search *search, CwLooks *looks, CwPairWork *work, const GArray *all, guint i, GArray *collisions)
 {
   const Near *first = &g_array_index (all, Near, i);
-  const CwPose *start = ((CwSpan *) g_ptr_array_index (looks->spans, 0))->pose[0];
+  const CwPose *start = looks->ends[0];
   gint64 area_a = cw_panel_set_get_panel (search->set, first->a)->area2;
   gint64 area_b = cw_panel_set_get_panel (search->set, first->b)->area2;
   /* Different hairs, so that edges of like panels do not fall together when they meet. */
