@@ -88,10 +88,10 @@ hidden (const CwCardPlay *play, const CwPaint *paints, guint n, guint at, double
       double dx = vx - place.t.x, dy = vy - place.t.y;
       double u = (dx * place.r[1][1] - dy * place.r[0][1]) / det, v = (dy * place.r[0][0] - dx * place.r[1][0]) / det;
       const CwPanel *panel = cw_panel_set_get_panel (play->scene->analysis->panels, paints[i].panel);
-      if (cw_polygon_contains (&panel->outline, u, v))
+      if (cw_polygon_contains (&panel->outline, u, v) && cw_paint_keeps (&paints[i], vx, vy))
         return TRUE;
     }
-  return FALSE;
+  return !cw_paint_keeps (&paints[at], vx, vy);
 }
 
 /* Words on a panel, if there is room for them beside the place and it is not hidden. */

@@ -5,15 +5,22 @@
 #pragma once
 
 #include "contact/cw-flat-state.h"
+#include "cw-facet.h"
 
 G_BEGIN_DECLS
 
-/* One thing to paint: a whole panel or, where panels lie over one another in a ring, once more that part of it that
- * lies within the panel `within`. */
+/* Cuts a part of a panel may have, as many again for what it is painted within. */
+#define CW_DEPTH_CUTS 4
+
+/* One thing to paint: a whole panel, or that part of it that lies within the cuts (where sheets pierce one another, in
+ * view coordinates, ticks); or, where panels lie over one another in a ring, once more that part of it that lies within
+ * the panel `within`. */
 typedef struct
 {
   guint panel;
-  guint within; /* G_MAXUINT: the whole panel */
+  guint within; /* G_MAXUINT: anywhere */
+  guint n_cuts;
+  CwCut cuts[2 * CW_DEPTH_CUTS];
 } CwPaint;
 
 typedef struct CwDepth CwDepth;
@@ -24,6 +31,8 @@ void cw_depth_free (CwDepth *depth);
  */
 const CwPaint *cw_depth_order (CwDepth *depth, const CwPose *pose, guint step, double fraction, const CwRigid *view,
                                guint *n_paints);
+
+gboolean cw_paint_keeps (const CwPaint *paint, double x, double y); /* view coordinates: within its cuts */
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CwDepth, cw_depth_free)
 

@@ -259,6 +259,59 @@ draw_panel (const CwCardPlay *play, guint index)
   cw_draw_list_set_ground (play->list, CW_GROUND_TABLE);
 }
 
+/* Keeps what is drawn next to the part of the panel that is to be painted. Returns how many clips that takes. */
+static guint
+clip (const CwCardPlay *play, const CwPaint *paint)
+{
+  const CwPanelSet *set = play->scene->analysis->panels;
+  guint n_clips = 0;
+
+  if (paint->within != G_MAXUINT)
+    {
+      CwRigid place = cw_rigid_compose (&play->view, &play->scene->pose->places[paint->within]);
+
+      cw_draw_list_begin (play->list, CW_PEN_CLIP, (CwId){ CW_ID_NONE, 0, 0, 0 });
+      add_polygon (play, &place, &cw_panel_set_get_panel (set, paint->within)->outline);
+      cw_draw_list_end (play->list);
+      n_clips++;
+    }
+  for (guint first = 0; first < paint->n_cuts; first += CW_DEPTH_CUTS)
+    {
+      /* A square round the panel, whichever way it is turned, cut down. */
+      const CwPanel *flat = cw_panel_set_get_panel (set, paint->panel);
+      CwRigid place = cw_rigid_compose (&play->view, &play->scene->pose->places[paint->panel]);
+      CwVec3 at = cw_rigid_apply (&place, cw_vec3 (flat->inside.x, flat->inside.y, 0));
+      double reach = CW_TICKS_PER_INCH
+                     + hypot ((double) flat->box_max.x - flat->box_min.x, (double) flat->box_max.y - flat->box_min.y);
+      CwFacet facet = { 4,
+                        { at.x - reach, at.x + reach, at.x + reach, at.x - reach },
+                        { at.y - reach, at.y - reach, at.y + reach, at.y + reach } };
+
+      for (guint k = first; k < MIN (paint->n_cuts, first + CW_DEPTH_CUTS); k++)
+        {
+          CwFacet whole = facet;
+
+          if (!cw_facet_cut (&whole, &paint->cuts[k], &facet))
+            facet = (CwFacet){ 0 };
+        }
+      cw_draw_list_begin (play->list, CW_PEN_CLIP, (CwId){ CW_ID_NONE, 0, 0, 0 });
+      for (guint k = 0; k < facet.n; k++)
+        {
+          double x = play->camera->x + facet.x[k] * play->camera->scale;
+          double y = play->camera->y + facet.y[k] * play->camera->scale;
+
+          if (k == 0)
+            cw_draw_list_move (play->list, x, y);
+          else
+            cw_draw_list_line (play->list, x, y);
+        }
+      cw_draw_list_close (play->list);
+      cw_draw_list_end (play->list);
+      n_clips++;
+    }
+  return n_clips;
+}
+
 /* Where the shadow of a place on a panel falls, output units. */
 static CwVec3
 fall (const CwCardPlay *play, guint panel, CwPoint at, double table)
@@ -393,15 +446,9 @@ cw_draw_card (CwDrawList *list, CwCardScene *scene, guint step, double fraction,
     draw_shadow (&play);
   for (guint i = 0; i < n; i++)
     {
-      if (paints[i].within != G_MAXUINT)
-        {
-          CwRigid place = cw_rigid_compose (&play.view, &scene->pose->places[paints[i].within]);
-          cw_draw_list_begin (list, CW_PEN_CLIP, (CwId){ CW_ID_NONE, 0, 0, 0 });
-          add_polygon (&play, &place, &cw_panel_set_get_panel (scene->analysis->panels, paints[i].within)->outline);
-          cw_draw_list_end (list);
-        }
+      guint n_clips = clip (&play, &paints[i]);
       draw_panel (&play, paints[i].panel);
-      if (paints[i].within != G_MAXUINT)
+      while (n_clips-- > 0)
         cw_draw_list_unclip (list);
     }
   if (look->labels)

@@ -284,7 +284,7 @@ cw_draw_list_end (CwDrawList *list)
  * cw_draw_list_unclip:
  * @list: a list after an item with %CW_PEN_CLIP
  *
- * What follows shows everywhere again. Clips do not nest.
+ * What follows shows where it did before that item. Clips nest.
  */
 void
 cw_draw_list_unclip (CwDrawList *list)

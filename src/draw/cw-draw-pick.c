@@ -138,7 +138,7 @@ cw_draw_list_pick (const CwDrawList *list, double x, double y, double reach, gui
 {
   const CwItem *best = NULL;
   double nearest = G_MAXDOUBLE;
-  gboolean clipped_away = FALSE;
+  guint n_clipped = 0; /* clips round this item that do not hold the place */
 
   g_return_val_if_fail (list != NULL && id != NULL, FALSE);
 
@@ -150,12 +150,15 @@ cw_draw_list_pick (const CwDrawList *list, double x, double y, double reach, gui
       if (item->pen == CW_PEN_UNCLIP)
         {
           /* Walking down, the end of a clip comes first: look for its path. */
+          guint inner = 0;
           for (guint k = i; k-- > 0;)
             {
               const CwItem *clip = &g_array_index (list->items, CwItem, k);
-              if (clip->pen == CW_PEN_CLIP)
+              if (clip->pen == CW_PEN_UNCLIP)
+                inner++;
+              else if (clip->pen == CW_PEN_CLIP && inner-- == 0)
                 {
-                  clipped_away = !probe_item (list, clip, x, y).inside;
+                  n_clipped += probe_item (list, clip, x, y).inside ? 0 : 1;
                   break;
                 }
             }
@@ -163,10 +166,10 @@ cw_draw_list_pick (const CwDrawList *list, double x, double y, double reach, gui
         }
       if (item->pen == CW_PEN_CLIP)
         {
-          clipped_away = FALSE;
+          n_clipped -= probe_item (list, item, x, y).inside ? 0 : 1;
           continue;
         }
-      if (clipped_away || item->id.kind == CW_ID_NONE || (kinds & 1u << item->id.kind) == 0)
+      if (n_clipped > 0 || item->id.kind == CW_ID_NONE || (kinds & 1u << item->id.kind) == 0)
         continue;
 
       Probe probe = probe_item (list, item, x, y);

@@ -1,8 +1,8 @@
 /* cw-facet.c: panels cut into trapezoids once, so that overlaps can be found every frame without allocating.
  *
  * A projection of a flat panel is affine and keeps trapezoids convex: they are cut in flat coordinates, between the
- * levels of all vertices, and joined again where the same two edges bound them. Overlap by clipping one convex polygon
- * with the sides of the other (Sutherland & Hodgman 1974).
+ * levels of all vertices, and joined again where the same two edges bound them. Overlaps and cuts by clipping one
+ * convex polygon with lines (Sutherland & Hodgman 1974).
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -102,7 +102,7 @@ cw_facets_new (const CwPolygon *polygon)
             }
           if (ids[2] == G_MAXUINT)
             {
-              CwFacet facet = { { side_at (left, top), side_at (right, top), 0, 0 }, { top, top, 0, 0 } };
+              CwFacet facet = { 4, { side_at (left, top), side_at (right, top) }, { top, top } };
               ids[2] = facets->len;
               g_array_append_val (facets, facet);
             }
@@ -132,9 +132,35 @@ signed_area (const double *x, const double *y, guint n)
   return area / 2;
 }
 
+/* One half of a convex polygon: what lies where nx x + ny y <= d (Sutherland & Hodgman 1974). Returns the corners left.
+ */
+static guint
+clip (const double *x, const double *y, guint n, double nx, double ny, double d, double *to_x, double *to_y, guint most)
+{
+  guint kept = 0;
+
+  for (guint i = 0; i < n; i++)
+    {
+      guint k = i + 1 < n ? i + 1 : 0;
+      double di = d - nx * x[i] - ny * y[i], dk = d - nx * x[k] - ny * y[k];
+      if (di >= 0 && kept < most)
+        {
+          to_x[kept] = x[i];
+          to_y[kept++] = y[i];
+        }
+      if (((di > 0 && dk < 0) || (di < 0 && dk > 0)) && kept < most)
+        {
+          double t = di / (di - dk);
+          to_x[kept] = x[i] + t * (x[k] - x[i]);
+          to_y[kept++] = y[i] + t * (y[k] - y[i]);
+        }
+    }
+  return kept;
+}
+
 /**
  * cw_facet_overlap:
- * @a: a convex quadrilateral
+ * @a: a convex polygon
  * @b: another, in the same plane
  * @x: (out): corners of the overlap
  * @y: (out): the same
@@ -143,42 +169,26 @@ signed_area (const double *x, const double *y, guint n)
  * Returns: the overlap's area; 0 with no corners when they do not meet
  */
 double
-cw_facet_overlap (const CwFacet *a, const CwFacet *b, double x[8], double y[8], guint *n)
+cw_facet_overlap (const CwFacet *a, const CwFacet *b, double x[CW_OVERLAP_CORNERS], double y[CW_OVERLAP_CORNERS],
+                  guint *n)
 {
-  double px[16], py[16];
-  guint count = 4;
-  double turn = signed_area (b->x, b->y, 4) >= 0 ? 1 : -1;
+  double px[CW_OVERLAP_CORNERS], py[CW_OVERLAP_CORNERS];
+  guint count = a->n;
+  double turn = signed_area (b->x, b->y, b->n) >= 0 ? 1 : -1;
 
-  for (guint i = 0; i < 4; i++)
+  for (guint i = 0; i < count; i++)
     {
       x[i] = a->x[i];
       y[i] = a->y[i];
     }
-  for (guint side = 0; side < 4 && count > 0; side++)
+  for (guint side = 0; side < b->n && count > 0; side++)
     {
-      guint next = (side + 1) % 4, kept = 0;
-      double dx = b->x[next] - b->x[side], dy = b->y[next] - b->y[side];
+      guint next = (side + 1) % b->n;
+      double nx = turn * (b->y[next] - b->y[side]), ny = -turn * (b->x[next] - b->x[side]);
       /* Two corners of a triangle that fall together make no side. */
-      if (fabs (dx) + fabs (dy) <= 0)
+      if (fabs (nx) + fabs (ny) <= 0)
         continue;
-      for (guint i = 0; i < count && kept < 15; i++)
-        {
-          guint k = i + 1 < count ? i + 1 : 0;
-          double di = turn * (dx * (y[i] - b->y[side]) - dy * (x[i] - b->x[side]));
-          double dk = turn * (dx * (y[k] - b->y[side]) - dy * (x[k] - b->x[side]));
-          if (di >= 0)
-            {
-              px[kept] = x[i];
-              py[kept++] = y[i];
-            }
-          if ((di > 0 && dk < 0) || (di < 0 && dk > 0))
-            {
-              double t = di / (di - dk);
-              px[kept] = x[i] + t * (x[k] - x[i]);
-              py[kept++] = y[i] + t * (y[k] - y[i]);
-            }
-        }
-      count = MIN (kept, 8);
+      count = clip (x, y, count, nx, ny, nx * b->x[side] + ny * b->y[side], px, py, CW_OVERLAP_CORNERS);
       for (guint i = 0; i < count; i++)
         {
           x[i] = px[i];
@@ -187,4 +197,19 @@ cw_facet_overlap (const CwFacet *a, const CwFacet *b, double x[8], double y[8], 
     }
   *n = count >= 3 ? count : 0;
   return count >= 3 ? fabs (signed_area (x, y, count)) : 0;
+}
+
+/**
+ * cw_facet_cut:
+ * @facet: a convex polygon
+ * @cut: what to keep of it
+ * @kept: (out caller-allocates): that part
+ *
+ * Returns: %FALSE when nothing is left
+ */
+gboolean
+cw_facet_cut (const CwFacet *facet, const CwCut *cut, CwFacet *kept)
+{
+  kept->n = clip (facet->x, facet->y, facet->n, cut->nx, cut->ny, cut->d, kept->x, kept->y, CW_FACET_CORNERS);
+  return kept->n >= 3 && fabs (signed_area (kept->x, kept->y, kept->n)) > 0;
 }

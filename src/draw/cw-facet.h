@@ -1,4 +1,4 @@
-/* cw-facet.h: a panel as a few convex quadrilaterals, and how two of them overlap.
+/* cw-facet.h: a panel as a few convex polygons, how two of them overlap, and how one is cut by a line.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -8,15 +8,28 @@
 
 G_BEGIN_DECLS
 
-/* Trapezoids between two level lines; three corners may fall together to make a triangle. Flat ticks. */
+/* A trapezoid between two level lines needs four corners; every cut adds one at most. */
+#define CW_FACET_CORNERS 8
+#define CW_OVERLAP_CORNERS (2 * CW_FACET_CORNERS)
+
 typedef struct
 {
-  double x[4], y[4];
+  guint n;
+  double x[CW_FACET_CORNERS], y[CW_FACET_CORNERS];
 } CwFacet;
 
-/* Returns: (transfer full): GArray of CwFacet that cover the polygon, holes left out. */
+/* The half-plane nx x + ny y <= d. */
+typedef struct
+{
+  double nx, ny, d;
+} CwCut;
+
+/* Returns: (transfer full): GArray of CwFacet, trapezoids that cover the polygon, holes left out. */
 GArray *cw_facets_new (const CwPolygon *polygon);
-/* Overlap of two convex quadrilaterals in one plane. Returns its area; x, y get its corners (at most 8). */
-double cw_facet_overlap (const CwFacet *a, const CwFacet *b, double x[8], double y[8], guint *n);
+/* Overlap of two convex polygons in one plane. Returns its area; x, y get its corners. */
+double cw_facet_overlap (const CwFacet *a, const CwFacet *b, double x[CW_OVERLAP_CORNERS], double y[CW_OVERLAP_CORNERS],
+                         guint *n);
+/* Returns: FALSE when nothing of it lies in the half-plane. */
+gboolean cw_facet_cut (const CwFacet *facet, const CwCut *cut, CwFacet *kept);
 
 G_END_DECLS

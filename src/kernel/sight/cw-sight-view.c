@@ -2,16 +2,18 @@
  *
  * All panels are projected along the direction onto ticks of the picture's plane, their outlines noded together and
  * made into faces (cw-region.c); over each face the panel nearest to the eye is found at a point inside, in each
- * panel's own flat coordinates. Depth is linear over a flat panel, so the answer holds for the whole face as long as no
- * two sheets pierce one another, which is a fault of its own. Where two panels lie in one plane their depths say
- * nothing and the known order of layers decides (cw-flat-state.h). A flat state seen from straight in front or behind
- * needs no overlay: its cells are the picture. The picture's axes are x right and y down for an eye at -z; for one at
- * +z they are the same, so that the picture is seen through the card: areas are what is asked, and one set of
- * coordinates serves both sides.
+ * panel's own flat coordinates. Depth is linear over a flat panel, so the answer holds for the whole face; where two
+ * sheets pierce one another, which is a fault of its own, the line along which they do is an edge too. Where two panels
+ * lie in one plane their depths say nothing and the known order of layers decides (cw-flat-state.h). A flat state seen
+ * from straight in front or behind needs no overlay: its cells are the picture. The picture's axes are x right and y
+ * down for an eye at -z; for one at +z they are the same, so that the picture is seen through the card: areas are what
+ * is asked, and one set of coordinates serves both sides.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #include "sight/cw-sight-view.h"
+
+#include "sight/cw-sight-pierce.h"
 
 #include "geometry/cw-edges.h"
 #include "geometry/cw-tolerance.h"
@@ -52,25 +54,15 @@ project (const CwRigid *place, CwPoint p)
   return cw_point ((gint32) lround (at.x), (gint32) lround (at.y));
 }
 
-/* A panel as projected. */
-typedef struct
-{
-  guint panel;
-  CwFace face;
-  const CwPolygon *outline; /* flat */
-  const CwRigid *place;     /* flat to picture */
-  CwPoint low, high;        /* picture */
-} Cast;
-
 static GArray *
 cast_panels (const CwView *view, const CwPanelSet *set)
 {
-  GArray *casts = g_array_new (FALSE, FALSE, sizeof (Cast));
+  GArray *casts = g_array_new (FALSE, FALSE, sizeof (CwCast));
 
   for (guint i = 0; i < view->n_panels; i++)
     {
       const CwRigid *place = &view->places[i];
-      Cast cast = { i, place->r[2][2] > 0 ? CW_FACE_FRONT : CW_FACE_BACK, NULL, place, { 0, 0 }, { 0, 0 } };
+      CwCast cast = { i, place->r[2][2] > 0 ? CW_FACE_FRONT : CW_FACE_BACK, NULL, place, { 0, 0 }, { 0, 0 } };
 
       if (!view->there[i] || fabs (place->r[2][2]) <= CW_TOL_EDGE_ON)
         continue;
@@ -87,21 +79,9 @@ cast_panels (const CwView *view, const CwPanelSet *set)
   return casts;
 }
 
-/* Where the line of sight through a point of the picture meets the panel's plane: its flat coordinates and depth. */
-static double
-meet (const CwRigid *place, CwPoint p, double *u, double *v)
-{
-  double det = place->r[0][0] * place->r[1][1] - place->r[0][1] * place->r[1][0];
-  double x = p.x - place->t.x, y = p.y - place->t.y;
-
-  *u = (x * place->r[1][1] - y * place->r[0][1]) / det;
-  *v = (y * place->r[0][0] - x * place->r[1][0]) / det;
-  return place->r[2][0] * *u + place->r[2][1] * *v + place->t.z;
-}
-
 /* TRUE if a lies nearer to the eye than b, which was found nearest so far. */
 static gboolean
-is_nearer (const CwFlatStates *states, guint step, const Cast *a, double depth_a, const Cast *b, double depth_b)
+is_nearer (const CwFlatStates *states, guint step, const CwCast *a, double depth_a, const CwCast *b, double depth_b)
 {
   int side = 0;
 
@@ -122,17 +102,17 @@ is_nearer (const CwFlatStates *states, guint step, const Cast *a, double depth_a
 static gboolean
 find_nearest (const CwFlatStates *states, guint step, const GArray *casts, CwPoint at, CwViewCell *cell)
 {
-  const Cast *best = NULL;
+  const CwCast *best = NULL;
   double best_depth = 0;
 
   for (guint i = 0; i < casts->len; i++)
     {
-      const Cast *cast = &g_array_index (casts, Cast, i);
+      const CwCast *cast = &g_array_index (casts, CwCast, i);
       double u, v, depth;
 
       if (at.x < cast->low.x || at.x > cast->high.x || at.y < cast->low.y || at.y > cast->high.y)
         continue;
-      depth = meet (cast->place, at, &u, &v);
+      depth = cw_cast_meet (cast->place, at.x, at.y, &u, &v);
       if (!cw_polygon_contains (cast->outline, u, v))
         continue;
       if (best == NULL || is_nearer (states, step, cast, depth, best, best_depth))
@@ -163,12 +143,13 @@ overlay (CwView *view, const CwPanelSet *set, const CwFlatStates *states, guint 
 {
   g_autoptr (GArray) casts = cast_panels (view, set);
   g_autoptr (GArray) edges = g_array_new (FALSE, FALSE, sizeof (CwEdge));
+  g_autoptr (GArray) shares = g_array_new (FALSE, FALSE, sizeof (double));
   g_autoptr (GArray) noded = NULL;
   g_autoptr (GArray) faces = NULL;
 
   for (guint i = 0; i < casts->len; i++)
     {
-      const Cast *cast = &g_array_index (casts, Cast, i);
+      const CwCast *cast = &g_array_index (casts, CwCast, i);
 
       for (guint r = 0; r < cast->outline->n_rings; r++)
         for (guint k = 0, n = cast->outline->rings[r].n_points; k < n; k++)
@@ -180,6 +161,9 @@ overlay (CwView *view, const CwPanelSet *set, const CwFlatStates *states, guint 
               g_array_append_val (edges, edge);
           }
     }
+  for (guint i = 0; i < casts->len; i++)
+    for (guint k = i + 1; k < casts->len; k++)
+      cw_cast_add_piercing (&g_array_index (casts, CwCast, i), &g_array_index (casts, CwCast, k), shares, edges);
   noded = cw_edges_node (edges, NULL);
   faces = cw_edges_faces (noded);
   for (guint i = 0; i < faces->len; i++)

@@ -120,6 +120,35 @@ test_standing (void)
   g_assert_cmpuint (level->len, ==, 1);
 }
 
+/* A leaf of 4 by 4 and an arm of 3 by 1, both leaning at 45 degrees from hinges 2 in apart, lean through one another 1
+ * in up: x = 4 + t and x = 6 - t meet at t = 1. Each is seen where it is higher; level from the left only the leaf's
+ * outside and, above it, nothing. */
+static void
+test_piercing (void)
+{
+  const char *text = CARD_HEAD CARD_INCH
+    "'pieces': [ { 'id': 'base', 'outline': [['0','0'],['10','0'],['10','4'],['0','4']], 'hold': ['9','3'],"
+    " 'marks': [ { 'id': 's', 'kind': 'score', 'fold': 'toward', 'line': [['4','0'],['4','4']] } ] },"
+    " { 'id': 'arm', 'outline': [['0','0'],['4','0'],['4','1'],['0','1']], 'hold': ['3 1/2','1/2'],"
+    " 'marks': [ { 'id': 's', 'kind': 'score', 'fold': 'toward', 'line': [['3','0'],['3','1']] } ] } ],"
+    "'steps': [ { 'id': 'stick', 'do': 'stick', 'piece': 'arm', 'on': { 'piece': 'base', 'panel': ['9','3'],"
+    " 'face': 'front' }, 'facing': 'back', 'at': ['3','1'] },"
+    " { 'id': 'up', 'do': 'fold', 'folds': [ { 'score': 'base/s', 'to': 135 }, { 'score': 'arm/s', 'to': 45 } ] } ] }";
+  g_autoptr (CwMotion) motion = card_motion (text);
+  g_autoptr (CwFlatStates) states = cw_flat_states_new (motion);
+  g_autoptr (CwPose) pose = card_pose (motion, "up", 1);
+  g_autoptr (GArray) front = cw_sight_from (motion, states, 1, pose, cw_vec3 (0, 0, 1));
+  g_autoptr (GArray) left = cw_sight_from (motion, states, 1, pose, cw_vec3 (1, 0, 1));
+  double leaf_tip = 4 * sqrt (0.5), arm_tip = 3 * sqrt (0.5);
+
+  /* The arm over x 6 - 2.1213 .. 5, the leaf over all else of x 4 .. 6.8284. */
+  g_assert_cmpfloat_with_epsilon (area_of (motion, front, "arm", 1, 0.5, CW_FACE_FRONT), arm_tip - 1, 1e-3);
+  g_assert_cmpfloat_with_epsilon (area_of (motion, front, "base", 1, 1, CW_FACE_BACK), 4 * leaf_tip - 1, 1e-3);
+  /* Along (1, 0, 1) the leaf is square to the eye, and the arm seen from its edge. */
+  g_assert_cmpfloat_with_epsilon (area_of (motion, left, "arm", 1, 0.5, CW_FACE_FRONT), 0, 1e-3);
+  g_assert_cmpfloat_with_epsilon (area_of (motion, left, "base", 1, 1, CW_FACE_BACK), 16, 1e-3);
+}
+
 /* Rectangles stuck one on another on a square base, seen from the front and from behind; corners on quarter inches. */
 static void
 test_random (void)
@@ -205,6 +234,7 @@ main (int argc, char **argv)
   g_test_add_func ("/sight/sight/flat", test_flat);
   g_test_add_func ("/sight/sight/straight-on-is-flat", test_from_is_flat);
   g_test_add_func ("/sight/sight/standing", test_standing);
+  g_test_add_func ("/sight/sight/piercing", test_piercing);
   g_test_add_func ("/sight/sight/random-rectangles-on-a-grid", test_random);
   return g_test_run ();
 }
