@@ -194,7 +194,9 @@ cw_collision_sheet_edge_distance (const CwCollisionSheet *sheet, double x, doubl
       double px = x - sheet->x[i], py = y - sheet->y[i];
       double share = square > 0 ? CLAMP ((px * dx + py * dy) / square, 0, 1) : 0;
 
-      least = MIN (least, hypot (px - share * dx, py - share * dy));
+      px -= share * dx;
+      py -= share * dy;
+      least = MIN (least, px * px + py * py);
     }
-  return least;
+  return sqrt (least);
 }

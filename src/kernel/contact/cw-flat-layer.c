@@ -247,45 +247,41 @@ tell_layer (CwFlatStates *states, const Layer *layer, CwMotionWork *work, CwPose
 
 /* --- Overhang ----------------------------------------------------------------------------------------------------- */
 
-static CwRegion
-lay_region (const CwLaid *laid)
+static void
+lay_outline (GArray *polygons, const CwLaid *laid)
 {
   CwPolygon outline = cw_polygon_copy (laid->outline);
-  CwRegion region;
 
   for (guint r = 0; r < outline.n_rings; r++)
     for (guint k = 0; k < outline.rings[r].n_points; k++)
       outline.rings[r].points[k] = cw_laid_point (laid, outline.rings[r].points[k]);
   cw_polygon_arrange (&outline);
-  region = cw_region_from_polygon (&outline);
-  cw_polygon_clear (&outline);
-  return region;
-}
-
-static void
-add_region (CwRegion *sum, const CwLaid *laid)
-{
-  CwRegion own = lay_region (laid), both = cw_region_overlay (sum, &own, CW_OVERLAY_UNION);
-
-  cw_region_clear (sum);
-  cw_region_clear (&own);
-  *sum = both;
+  g_array_append_val (polygons, outline);
 }
 
 /* What lies beyond all other paper in the plane; windows count as paper, a layer may lie over them. */
 static CwRegion
 find_overhang (const CwPanelSet *set, const Layer *layer, CwRegion *under)
 {
-  CwRegion own = { 0 }, beyond;
+  CwRegion own, beyond;
+  GArray *outlines[2]; /* under it, and its own */
 
-  *under = (CwRegion){ 0 };
+  for (guint w = 0; w < 2; w++)
+    {
+      outlines[w] = g_array_new (FALSE, FALSE, sizeof (CwPolygon));
+      g_array_set_clear_func (outlines[w], (GDestroyNotify) cw_polygon_clear);
+    }
   for (guint i = 0; i < layer->cluster->n_panels; i++)
     {
       guint piece;
 
       cw_panel_set_locate (set, layer->cluster->panels[i], &piece, NULL);
-      add_region (piece == layer->piece ? &own : under, &layer->cluster->laid[i]);
+      lay_outline (outlines[piece == layer->piece], &layer->cluster->laid[i]);
     }
+  *under = cw_region_join ((const CwPolygon *) (void *) outlines[0]->data, outlines[0]->len);
+  own = cw_region_join ((const CwPolygon *) (void *) outlines[1]->data, outlines[1]->len);
+  for (guint w = 0; w < 2; w++)
+    g_array_unref (outlines[w]);
   for (guint i = 0; i < under->n_polygons; i++)
     while (under->polygons[i].n_rings > 1)
       cw_ring_clear (&under->polygons[i].rings[--under->polygons[i].n_rings]);
