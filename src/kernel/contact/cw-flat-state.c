@@ -210,6 +210,19 @@ cw_flat_states_unref (CwFlatStates *states)
 }
 
 /**
+ * cw_flat_states_get_motion:
+ * @states: states
+ *
+ * Returns: (transfer none): the motion they are the rest states of
+ */
+CwMotion *
+cw_flat_states_get_motion (const CwFlatStates *states)
+{
+  g_return_val_if_fail (states != NULL, NULL);
+  return states->motion;
+}
+
+/**
  * cw_flat_states_get:
  * @states: states
  * @step: index of a step

@@ -46,6 +46,7 @@ CwFlatStates *cw_flat_states_new (CwMotion *motion);
 CwFlatStates *cw_flat_states_new_cancellable (CwMotion *motion, GCancellable *cancellable); /* NULL when cancelled */
 CwFlatStates *cw_flat_states_ref (CwFlatStates *states);
 void cw_flat_states_unref (CwFlatStates *states);
+CwMotion *cw_flat_states_get_motion (const CwFlatStates *states); /* borrowed */
 const CwFlatState *cw_flat_states_get (const CwFlatStates *states, guint step);
 GPtrArray *cw_flat_states_get_findings (const CwFlatStates *states); /* of CwFinding, borrowed */
 /* -1: a lies above b (nearer to -z) where both lie at this step's end; 1: below; 0: they do not overlap or it is not
