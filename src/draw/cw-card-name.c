@@ -1,7 +1,7 @@
 /* cw-card-name.c: how light a face of the folded card is, and the words that stand on it.
  *
  * Light stands fixed beside the eye. Words stand upright for the reader on faces flat enough to read, where no panel
- * painted later hides their middle, in ink chosen for the shaded face.
+ * painted later hides any of them, in ink chosen for the shaded face.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -108,8 +108,12 @@ draw_words (const CwCardPlay *play, const CwPaint *paints, guint n, guint at, Cw
   room = MIN (room * play->camera->scale, free_width (play, &place, &panel->outline, x, y)) - 8;
   if (width > room)
     size *= room / width;
-  if (size < LABEL_LEAST || hidden (play, paints, n, at, x, y))
+  if (size < LABEL_LEAST)
     return;
+  width = cw_draw_text_width (size, text);
+  for (int part = -1; part <= 1; part++)
+    if (hidden (play, paints, n, at, x + part * width / 2, y))
+      return;
   /* Words on a printed face clear the print behind them. */
   gboolean printed = play->scene->panels[index].pattern != NULL && cw_card_face (&place) == CW_FACE_FRONT;
   cw_draw_list_set_ground (play->list, cw_card_ground (play, index, &place));

@@ -210,7 +210,8 @@ cut_in_two (CwDepth *depth, guint index, guint by)
   Part whole = depth->parts[index];
   const Seen *s = &depth->seen[whole.panel], *t = &depth->seen[depth->parts[by].panel];
   /* Nearer than the other: (s - t) of the depths below 0. */
-  CwCut before = { s->a - t->a, s->b - t->b, t->c - s->c }, behind = { t->a - s->a, t->b - s->b, s->c - t->c };
+  CwCut before = { s->a - t->a, s->b - t->b, t->c - s->c, depth->parts[by].panel };
+  CwCut behind = { -before.nx, -before.ny, -before.d, before.by };
 
   if (!cut_part (depth, &whole, &behind))
     return FALSE;

@@ -312,6 +312,58 @@ clip (const CwCardPlay *play, const CwPaint *paint)
   return n_clips;
 }
 
+/* The lines along which a sheet goes through others: where they pierce one another the picture has an edge. */
+static void
+draw_piercing (const CwCardPlay *play, const CwPaint *paint)
+{
+  const CwPanel *flat = cw_panel_set_get_panel (play->scene->analysis->panels, paint->panel);
+  CwRigid place = cw_rigid_compose (&play->view, &play->scene->pose->places[paint->panel]);
+  CwVec3 at = cw_rigid_apply (&place, cw_vec3 (flat->inside.x, flat->inside.y, 0));
+
+  if (paint->n_cuts == 0)
+    return;
+  cw_draw_list_begin (play->list, CW_PEN_CLIP, (CwId){ CW_ID_NONE, 0, 0, 0 });
+  add_polygon (play, &place, &flat->outline);
+  cw_draw_list_end (play->list);
+  for (guint k = 0; k < paint->n_cuts; k++)
+    {
+      const CwCut *cut = &paint->cuts[k];
+      CwRigid by = cw_rigid_compose (&play->view, &play->scene->pose->places[cut->by]);
+      double length = hypot (cut->nx, cut->ny), off = (cut->d - cut->nx * at.x - cut->ny * at.y) / (length * length);
+      double foot[2] = { at.x + off * cut->nx, at.y + off * cut->ny };
+      double way[2] = { -cut->ny / length, cut->nx / length }, ends[2] = { G_MAXDOUBLE, -G_MAXDOUBLE };
+
+      /* From the foot of the panel's middle on the line, as far along it as the panel reaches. */
+      for (guint i = 0; i < flat->outline.rings[0].n_points; i++)
+        {
+          CwPoint p = flat->outline.rings[0].points[i];
+          CwVec3 to = cw_rigid_apply (&place, cw_vec3 (p.x, p.y, 0));
+          double along = (to.x - foot[0]) * way[0] + (to.y - foot[1]) * way[1];
+
+          ends[0] = MIN (ends[0], along);
+          ends[1] = MAX (ends[1], along);
+        }
+      cw_draw_list_begin (play->list, CW_PEN_CLIP, (CwId){ CW_ID_NONE, 0, 0, 0 });
+      add_polygon (play, &by, &cw_panel_set_get_panel (play->scene->analysis->panels, cut->by)->outline);
+      cw_draw_list_end (play->list);
+      cw_draw_list_begin (play->list, play->look->findings ? CW_PEN_TROUBLE : CW_PEN_EDGE,
+                          (CwId){ CW_ID_NONE, 0, 0, 0 });
+      for (guint end = 0; end < 2; end++)
+        {
+          double x = play->camera->x + (foot[0] + ends[end] * way[0]) * play->camera->scale;
+          double y = play->camera->y + (foot[1] + ends[end] * way[1]) * play->camera->scale;
+
+          if (end == 0)
+            cw_draw_list_move (play->list, x, y);
+          else
+            cw_draw_list_line (play->list, x, y);
+        }
+      cw_draw_list_end (play->list);
+      cw_draw_list_unclip (play->list);
+    }
+  cw_draw_list_unclip (play->list);
+}
+
 /* Where the shadow of a place on a panel falls, output units. */
 static CwVec3
 fall (const CwCardPlay *play, guint panel, CwPoint at, double table)
@@ -448,6 +500,7 @@ cw_draw_card (CwDrawList *list, CwCardScene *scene, guint step, double fraction,
     {
       guint n_clips = clip (&play, &paints[i]);
       draw_panel (&play, paints[i].panel);
+      draw_piercing (&play, &paints[i]);
       while (n_clips-- > 0)
         cw_draw_list_unclip (list);
     }

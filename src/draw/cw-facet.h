@@ -22,6 +22,7 @@ typedef struct
 typedef struct
 {
   double nx, ny, d;
+  guint by; /* the caller's number of what cuts */
 } CwCut;
 
 /* Returns: (transfer full): GArray of CwFacet, trapezoids that cover the polygon, holes left out. */

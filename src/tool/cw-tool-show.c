@@ -12,6 +12,7 @@
 #include "cw-draw-card.h"
 #include "cw-draw-play.h"
 #include "cw-draw-sheet.h"
+#include "text/cw-step-words.h"
 
 #include <glib/gi18n.h>
 #include <math.h>
@@ -23,6 +24,7 @@
 #define WORDS 11.0
 #define RULERS_LEFT 60.0
 #define RULERS_TOP 42.0
+#define LINE_HEIGHT 16.0
 #define PAGE_WIDTH_LEAST 360.0
 
 static const CwId no_id = { CW_ID_NONE, 0, 0, 0 };
@@ -115,7 +117,8 @@ draw_state (CwDrawList *list, const CwAnalysis *analysis, guint step, double fra
   g_autoptr (CwMotionWork) work = cw_motion_work_new (analysis->motion);
   g_autoptr (CwPose) pose = cw_pose_new (analysis->motion);
   gboolean table = g_str_equal (from, "table");
-  CwCardLook look = { .lit_panel = G_MAXUINT, .hinge_at = G_MAXUINT, .labels = TRUE, .glue = TRUE, .shadow = table };
+  CwCardLook look = { .lit_panel = G_MAXUINT, .hinge_at = G_MAXUINT, .labels = TRUE, .glue = TRUE, .findings = TRUE,
+                      .shadow = table };
   CwCamera camera = { 0 };
   g_autofree char *when = NULL;
   double box[4];
@@ -123,7 +126,7 @@ draw_state (CwDrawList *list, const CwAnalysis *analysis, guint step, double fra
   if (step < cw_motion_get_n_steps (analysis->motion))
     {
       const CwStep *what = g_ptr_array_index (design->steps, step);
-      const char *name = what->title != NULL ? what->title : what->id;
+      g_autofree char *name = cw_step_dup_title (design, what);
       cw_motion_get_pose (analysis->motion, work, step, fraction, pose);
       if (fraction >= 1)
         when = g_strdup_printf (_ ("After step %u of %u, %s"), step + 1, design->steps->len, name);
@@ -165,6 +168,10 @@ draw_state (CwDrawList *list, const CwAnalysis *analysis, guint step, double fra
   double below = top + box[3] - box[1] + 22;
   if (cw_draw_list_uses (list, CW_PEN_PATTERN))
     words (list, CW_PEN_TEXT, below, WORDS, _ ("Fine slanted lines: the printed side of a paper."));
+  if (cw_draw_list_uses (list, CW_PEN_PATTERN))
+    below += LINE_HEIGHT;
+  if (cw_draw_list_uses (list, CW_PEN_TROUBLE))
+    words (list, CW_PEN_TEXT, below, WORDS, _ ("Hatched: something is wrong there; “check” says what."));
 }
 
 /* What is shown when nobody says: see the top of this file. */
