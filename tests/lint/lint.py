@@ -6,7 +6,7 @@ import subprocess
 import sys
 
 TOP = os.path.abspath(sys.argv[1])
-ROOMS = ['units', 'geometry', 'design', 'panel', 'fold', 'contact', 'glue', 'sight', 'check', 'prepare', 'make', 'text', 'start']
+ROOMS = ['units', 'geometry', 'design', 'panel', 'fold', 'contact', 'glue', 'sight', 'trim', 'check', 'prepare', 'make', 'text', 'start']
 VISIBLE = {'README.md', 'DEVELOPERS.md', 'meson.build', 'src', 'data', 'ui', 'tests', 'po', 'LICENSE'}
 count = 0
 failed = 0

@@ -12,6 +12,7 @@
 
 #include "geometry/cw-tolerance.h"
 #include "sight/cw-sight.h"
+#include "trim/cw-look-alike.h"
 
 #include <math.h>
 
@@ -317,6 +318,7 @@ sort_findings (const CwAnalysis *analysis, GCancellable *cancellable)
   g_autoptr (GArray) found = cw_collisions_find (analysis->motion, analysis->flat_states, cancellable);
   g_autoptr (GPtrArray) collisions = NULL;
   g_autoptr (GPtrArray) sight = NULL;
+  g_autoptr (GPtrArray) look_alikes = cw_look_alikes_tell (analysis->design);
   GPtrArray *sorted;
 
   if (g_cancellable_is_cancelled (cancellable))
@@ -333,6 +335,7 @@ sort_findings (const CwAnalysis *analysis, GCancellable *cancellable)
   rank (ranked, analysis->design, collisions);
   rank (ranked, analysis->design, cw_flat_states_get_findings (analysis->flat_states));
   rank (ranked, analysis->design, sight);
+  rank (ranked, analysis->design, look_alikes);
   drop_explained (ranked);
   g_array_sort (ranked, compare_ranked);
 

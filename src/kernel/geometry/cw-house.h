@@ -26,3 +26,15 @@
 
 /* How far glue creeps when it is pressed: wet glue this far, any other kind not at all (tool page, "Safe areas"). */
 #define CW_HOUSE_CREEP_WET (CW_TICKS_PER_INCH / 8)
+
+/* Paper narrower than this between the guide and the blade cannot be held under the rail of a trimmer. */
+#define CW_HOUSE_HOLD (CW_TICKS_PER_INCH / 2)
+
+/* How far the rule of a common trimmer reaches from its blade. */
+#define CW_HOUSE_REACH (12 * CW_TICKS_PER_INCH)
+
+/* Distance of the grooves of a common scoring board. */
+#define CW_HOUSE_GROOVE (CW_TICKS_PER_INCH / 8)
+
+/* Two measures of the same whole inches this far apart are easily confused (tool page, "Finding codes"). */
+#define CW_HOUSE_LOOK_ALIKE (CW_TICKS_PER_INCH / 4)
