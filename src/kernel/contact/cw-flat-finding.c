@@ -359,19 +359,33 @@ tell_envelope (CwFlatStates *states, guint step, const CwFlatState *state)
 static void
 tell_thick (CwFlatStates *states, guint step, const CwFlatState *state)
 {
-  g_autofree char *amount = NULL;
-  g_autofree char *limit = NULL;
+  g_autofree char *amount = NULL, *limit = NULL, *x = NULL, *y = NULL, *off = NULL, *layers = NULL;
+  guint n_layers = 0;
   CwFinding *finding;
 
   if (state->thickness <= CW_HOUSE_TOO_THICK)
     return;
+  for (guint i = 0; i < state->cells->len; i++)
+    {
+      const CwCell *cell = &g_array_index (state->cells, CwCell, i);
+
+      if (cw_point_equal (cell->inside, state->thickest))
+        n_layers = cell->n_layers;
+    }
   amount = cw_flat_length (states, state->thickness);
   limit = cw_flat_length (states, CW_HOUSE_TOO_THICK);
+  x = cw_flat_length (states, state->thickest.x - state->box[0]);
+  y = cw_flat_length (states, state->thickest.y - state->box[1]);
+  off = cw_flat_length (states, state->thickness - CW_HOUSE_TOO_THICK);
+  layers = g_strdup_printf ("%u", n_layers);
   finding = cw_flat_new_finding (states, CW_FINDING_TOO_THICK, step, CW_KNOWN_EXACT);
   cw_finding_set_at (finding, NULL, state->thickest.x, state->thickest.y);
   cw_finding_set_amount (finding, CW_AMOUNT_TICKS, state->thickness);
-  cw_finding_set_words (finding, N_ ("Closed (“{0}”), the card is {1} thick; over {2} is hard to post."), NULL,
-                        cw_flat_step_name (states, step), amount, limit, NULL);
+  cw_finding_set_words (finding,
+                        N_ ("Closed (“{0}”), the card is {1} thick where {5} layers of paper lie on one another, {3} "
+                            "from its left and {4} from its top; over {2} is hard to post."),
+                        N_ ("Take away {6} there: lower foam, or fewer layers."), cw_flat_step_name (states, step),
+                        amount, limit, x, y, layers, off, NULL);
   g_ptr_array_add (states->findings, finding);
 }
 

@@ -60,7 +60,8 @@ hangs_free (const CwMotion *motion, guint step, guint panel)
   return TRUE;
 }
 
-/* The panel of the layer that a foam zone carries: the zone's own if its piece was stuck on, else of what it holds. */
+/* The panel of the layer that a foam zone carries: the zone's own if its piece was stuck on by that face, else of what
+ * it holds. */
 static guint
 find_carried (const CwPanelSet *set, const CwGlue *zone)
 {
@@ -71,7 +72,7 @@ find_carried (const CwPanelSet *set, const CwGlue *zone)
     {
       const CwStep *what = g_ptr_array_index (design->steps, i);
 
-      if (what->what == CW_DO_STICK && g_strcmp0 (what->piece, zone->piece) == 0)
+      if (what->what == CW_DO_STICK && what->facing == zone->face && g_strcmp0 (what->piece, zone->piece) == 0)
         piece = cw_design_find_piece (design, zone->piece);
     }
   if (piece < set->n_pieces)

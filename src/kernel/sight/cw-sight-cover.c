@@ -246,11 +246,14 @@ cw_cover_find (CwLook *look, guint step, CwFace from, guint piece, const gboolea
   for (guint i = 0; i < state->cells->len; i++)
     note_over (&g_array_index (state->cells, CwCell, i), &ask);
   for (guint i = 0; i < look->n_panels; i++)
-    if (over_area[i] > most)
-      {
-        most = over_area[i];
-        cover.by = i;
-      }
+    {
+      cover.n_by += over_area[i] > 0 ? 1 : 0;
+      if (over_area[i] > most)
+        {
+          most = over_area[i];
+          cover.by = i;
+        }
+    }
   for (guint i = 0; i < state->cells->len; i++)
     {
       const CwCell *cell = &g_array_index (state->cells, CwCell, i);

@@ -42,6 +42,7 @@ typedef struct
   CwRegion lies;  /* where the target lies and would show if nothing but what moves with it lay over it */
   CwRegion cover; /* where it would be hidden if it lay there, by something that does not move with it */
   guint by;       /* the panel that covers most of it; G_MAXUINT: nothing does */
+  guint n_by;     /* how many cover it somewhere */
 } CwCover;
 
 CwCover cw_cover_find (CwLook *look, guint step, CwFace from, guint piece, const gboolean *panels);

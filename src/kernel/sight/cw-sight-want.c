@@ -292,12 +292,47 @@ tell_shows (CwLook *look, const Wanted *wanted, guint step, const CwRegion *show
                         remedy, wanted->name, cw_look_step_name (look, step), text, by ? by : "", NULL);
 }
 
+/* The window that would show all of it, in what covers it: width, height, and its corner from the left and the top of
+ * the piece as drawn. FALSE when one window does not do, or none can be told. */
+static gboolean
+find_window (CwLook *look, const Wanted *wanted, guint step, const CwCover *cover, char *sizes[4])
+{
+  const CwView *view = cw_look_get_view (look, step, wanted->want->from);
+  const CwPanel *panel = cw_panel_set_get_panel (look->set, cover->by);
+  CwRigid back = cw_rigid_inverse (&view->places[cover->by]);
+  CwPoint low = { G_MAXINT32, G_MAXINT32 }, high = { -G_MAXINT32, -G_MAXINT32 };
+  guint piece;
+
+  if (cover->n_by != 1 || cover->lies.n_polygons == 0)
+    return FALSE;
+  for (guint i = 0; i < cover->lies.n_polygons; i++)
+    for (guint k = 0; k < cover->lies.polygons[i].rings[0].n_points; k++)
+      {
+        CwPoint p = cover->lies.polygons[i].rings[0].points[k];
+        CwVec3 flat = cw_rigid_apply (&back, cw_vec3 (p.x, p.y, 0));
+
+        low = cw_point (MIN (low.x, (gint32) lround (flat.x)), MIN (low.y, (gint32) lround (flat.y)));
+        high = cw_point (MAX (high.x, (gint32) lround (flat.x)), MAX (high.y, (gint32) lround (flat.y)));
+      }
+  low = cw_point (MAX (low.x, panel->box_min.x), MAX (low.y, panel->box_min.y));
+  high = cw_point (MIN (high.x, panel->box_max.x), MIN (high.y, panel->box_max.y));
+  if (high.x - low.x < CW_TOL_SHOWS_TICKS || high.y - low.y < CW_TOL_SHOWS_TICKS)
+    return FALSE;
+  cw_panel_set_locate (look->set, cover->by, &piece, NULL);
+  sizes[0] = cw_about_length (high.x - low.x, cw_look_unit (look));
+  sizes[1] = cw_about_length (high.y - low.y, cw_look_unit (look));
+  sizes[2] = cw_about_length (low.x - look->set->maps[piece].box_min.x, cw_look_unit (look));
+  sizes[3] = cw_about_length (low.y - look->set->maps[piece].box_min.y, cw_look_unit (look));
+  return TRUE;
+}
+
 static void
 tell_hidden (CwLook *look, const Wanted *wanted, guint step, CwFinding **worst)
 {
   gboolean front = wanted->want->from == CW_FACE_FRONT;
   const char *name = wanted->name, *state = cw_look_step_name (look, step), *by = NULL, *words, *remedy = NULL;
   const CwPanel *panel = cw_panel_set_get_panel (look->set, wanted->one);
+  char *window[4] = { NULL, NULL, NULL, NULL };
   CwFinding *finding;
   CwRegion seen;
 
@@ -341,21 +376,26 @@ tell_hidden (CwLook *look, const Wanted *wanted, guint step, CwFinding **worst)
               by = cw_look_panel_name (look, cover.by);
               cw_panel_set_locate (look->set, cover.by, &piece, &own);
               cw_finding_add_panel (finding, look->set->maps[piece].piece->id, own);
+              remedy
+                = find_window (look, wanted, step, &cover, window)
+                    ? N_ ("Cut a window of {3} x {4} in {2}, its corner {5} from the left and {6} from the top as it "
+                          "is drawn, or stick {0} on the other side.")
+                    : N_ ("Cut windows in what lies over {0}, or stick {0} on the other side.");
             }
           cw_cover_clear (&cover);
         }
       if (by != NULL)
-        {
-          words = front ? N_ ("After “{1}”, {0} should show from the front, but {2} lies over it.")
-                        : N_ ("After “{1}”, {0} should show from the back, but {2} lies over it.");
-          remedy = N_ ("Cut a window in {2} or make it smaller, or stick {0} on the other side.");
-        }
+        words = front ? N_ ("After “{1}”, {0} should show from the front, but {2} lies over it.")
+                      : N_ ("After “{1}”, {0} should show from the back, but {2} lies over it.");
       else
         words = front ? N_ ("After “{1}”, {0} should show from the front, but nothing of it is seen.")
                       : N_ ("After “{1}”, {0} should show from the back, but nothing of it is seen.");
     }
   cw_region_clear (&seen);
-  cw_finding_set_words (finding, words, remedy, name, state, by ? by : "", NULL);
+  cw_finding_set_words (finding, words, remedy, name, state, by ? by : "", window[0] ? window[0] : "",
+                        window[1] ? window[1] : "", window[2] ? window[2] : "", window[3] ? window[3] : "", NULL);
+  for (guint i = 0; i < G_N_ELEMENTS (window); i++)
+    g_free (window[i]);
 }
 
 static void

@@ -117,6 +117,15 @@ test_openings (void)
             "1/2']] }",
             "", INSIDE ("'5','1'"), ", { 'score': 'base/hinge', 'to': 180 }", HIDDEN);
 
+  /* Only its own opening is taken as meant: a strip of 1/2 by 3 in shows beside a cover that is too narrow. */
+  g_autoptr (GPtrArray) both
+    = tell ("0", "6 1/2", "2 1/2",
+            ", { 'id': 'hinge', 'kind': 'score', 'fold': 'away', 'line': [['1 1/2','1 1/2'],['1 1/2','2 1/2']] },"
+            "{ 'id': 'slit', 'kind': 'cut', 'line': [['1 1/2','1 1/2'],['1/2','1 1/2'],['1/2','2 1/2'],['1 1/2','2 "
+            "1/2']] }",
+            "", INSIDE ("'3 1/2','1'"), ", { 'score': 'base/hinge', 'to': 180 }", HIDDEN);
+
+  g_assert_cmpfloat_with_epsilon (sq_in (only (both, CW_FINDING_LAYER_SHOWS)), 1.5, 1e-6);
   g_assert_cmpfloat_with_epsilon (sq_in (only (window, CW_FINDING_LAYER_SHOWS)), 1, 1e-6);
   g_assert_cmpuint (flap->len, ==, 0);
 }
@@ -177,6 +186,11 @@ test_shown (void)
   g_assert_cmpuint (good->len, ==, 0);
   g_assert_cmpstr (arg (finding, 2), ==, "base");
   g_assert_cmpuint (finding->pieces->len, ==, 2);
+  /* The note lies at 5 .. 7 by 1 .. 4; the cover folded over it brings its 1 .. 3 there. */
+  g_assert_cmpstr (arg (finding, 3), ==, "2 in");
+  g_assert_cmpstr (arg (finding, 4), ==, "3 in");
+  g_assert_cmpstr (arg (finding, 5), ==, "1 in");
+  g_assert_cmpstr (arg (finding, 6), ==, "1 in");
   finding = only (face, CW_FINDING_LAYER_HIDDEN);
   g_assert_nonnull (strstr (finding->words, "other side"));
 }
