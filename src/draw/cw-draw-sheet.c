@@ -376,7 +376,7 @@ cw_draw_sheet (CwDrawList *list, const CwAnalysis *analysis, guint piece, const 
   cw_draw_list_set_ground (list, CW_GROUND_TABLE);
   if (look->legend)
     {
-      const char *side = cw_draw_get_side_words (analysis, piece, play.up);
+      const char *side = cw_side_get_words (analysis, piece, play.up);
       g_autofree char *words = g_strdup_printf (_ ("This side up: %s"), side);
       cw_draw_list_text (list, CW_PEN_TEXT, cw_id (CW_ID_NONE, 0, 0, 0), play.box[0], play.box[3] + 20, CW_SHEET_TEXT,
                          CW_ANCHOR_START, 0, words);

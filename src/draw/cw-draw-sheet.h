@@ -7,6 +7,7 @@
 #include "check/cw-analysis.h"
 #include "cw-draw-list.h"
 #include "text/cw-measure-line.h"
+#include "text/cw-side-words.h"
 
 G_BEGIN_DECLS
 
@@ -62,17 +63,6 @@ typedef struct
 
 void cw_draw_sheet (CwDrawList *list, const CwAnalysis *analysis, guint piece, const CwSheetView *view,
                     const CwSheetLook *look);
-
-/* What a face is called on screen and page: "drawn side (inside when closed)". Inside or outside is read from the
- * closed state of the motion and left out when there is none or when it is both. */
-typedef enum
-{
-  CW_SIDE_UNKNOWN,
-  CW_SIDE_INSIDE,
-  CW_SIDE_OUTSIDE
-} CwSide;
-CwSide cw_draw_get_side (const CwAnalysis *analysis, guint piece, CwFace face);
-const char *cw_draw_get_side_words (const CwAnalysis *analysis, guint piece, CwFace face);
 
 /* The meaning of the line styles in words, in rows of at most `width`, from a top left corner. pens: mask of
  * 1 << CwPen. Returns the height it takes. */

@@ -82,13 +82,13 @@ test_sides (void)
   g_autoptr (CwAnalysis) away = drawn_card (DRAWN_HALF ("away", "back", "front"));
   g_autoptr (CwAnalysis) never = drawn_card (DRAWN_MARKS);
 
-  g_assert_cmpint (cw_draw_get_side (toward, 0, CW_FACE_FRONT), ==, CW_SIDE_INSIDE);
-  g_assert_cmpint (cw_draw_get_side (toward, 0, CW_FACE_BACK), ==, CW_SIDE_OUTSIDE);
-  g_assert_cmpint (cw_draw_get_side (toward, 1, CW_FACE_FRONT), ==, CW_SIDE_INSIDE);
-  g_assert_cmpint (cw_draw_get_side (away, 0, CW_FACE_FRONT), ==, CW_SIDE_OUTSIDE);
+  g_assert_cmpint (cw_side_find (toward, 0, CW_FACE_FRONT), ==, CW_SIDE_INSIDE);
+  g_assert_cmpint (cw_side_find (toward, 0, CW_FACE_BACK), ==, CW_SIDE_OUTSIDE);
+  g_assert_cmpint (cw_side_find (toward, 1, CW_FACE_FRONT), ==, CW_SIDE_INSIDE);
+  g_assert_cmpint (cw_side_find (away, 0, CW_FACE_FRONT), ==, CW_SIDE_OUTSIDE);
   /* On the back, which is inside; its front meets the host, so its back is what is seen there. */
-  g_assert_cmpint (cw_draw_get_side (away, 1, CW_FACE_BACK), ==, CW_SIDE_INSIDE);
-  g_assert_cmpint (cw_draw_get_side (never, 0, CW_FACE_FRONT), ==, CW_SIDE_UNKNOWN);
+  g_assert_cmpint (cw_side_find (away, 1, CW_FACE_BACK), ==, CW_SIDE_INSIDE);
+  g_assert_cmpint (cw_side_find (never, 0, CW_FACE_FRONT), ==, CW_SIDE_UNKNOWN);
 }
 
 /* No figure and no witness line lies on the mark it measures, at any zoom, however the sheet lies. */
