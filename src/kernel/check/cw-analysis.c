@@ -255,6 +255,21 @@ drop_unasked (const CwAnalysis *analysis, GArray *ranked)
     }
 }
 
+/* What the motion says of a step that glue stops is told with the glue. */
+static void
+drop_shut (const CwAnalysis *analysis, GArray *ranked)
+{
+  for (guint i = ranked->len; i > 0; i--)
+    {
+      CwFinding *stop = g_array_index (ranked, Ranked, i - 1).finding;
+
+      if (!cw_bonds_explain (analysis->bonds, stop))
+        continue;
+      cw_finding_free (stop);
+      g_array_remove_index (ranked, i - 1);
+    }
+}
+
 static gboolean
 share_panel (const CwFinding *a, const CwFinding *b)
 {
@@ -332,6 +347,8 @@ sort_findings (const CwAnalysis *analysis, GCancellable *cancellable)
   rank (ranked, analysis->design, analysis->panels->findings);
   drop_unasked (analysis, ranked);
   rank (ranked, analysis->design, cw_motion_get_findings (analysis->motion));
+  drop_shut (analysis, ranked);
+  rank (ranked, analysis->design, cw_bonds_get_findings (analysis->bonds));
   rank (ranked, analysis->design, collisions);
   rank (ranked, analysis->design, cw_flat_states_get_findings (analysis->flat_states));
   rank (ranked, analysis->design, sight);
@@ -385,11 +402,13 @@ cw_analysis_new_cancellable (CwDesign *design, GCancellable *cancellable)
   analysis = g_atomic_rc_box_new0 (CwAnalysis);
   analysis->design = cw_design_ref (design);
   analysis->panels = cw_panel_set_new (design);
-  analysis->motion = cw_motion_new_cancellable (analysis->panels, NULL, 0, cancellable);
-  if (analysis->motion != NULL)
-    analysis->flat_states = cw_flat_states_new_cancellable (analysis->motion, cancellable);
-  if (analysis->flat_states != NULL)
-    analysis->findings = sort_findings (analysis, cancellable);
+  analysis->bonds = cw_bonds_new (analysis->panels, cancellable);
+  if (analysis->bonds != NULL)
+    {
+      analysis->motion = cw_motion_ref (cw_bonds_get_motion (analysis->bonds));
+      analysis->flat_states = cw_flat_states_ref (cw_bonds_get_states (analysis->bonds));
+      analysis->findings = sort_findings (analysis, cancellable);
+    }
   if (analysis->findings == NULL)
     g_clear_pointer (&analysis, cw_analysis_unref);
   return analysis;
@@ -415,6 +434,7 @@ analysis_clear (gpointer data)
   g_clear_pointer (&analysis->findings, g_ptr_array_unref);
   g_clear_pointer (&analysis->flat_states, cw_flat_states_unref);
   g_clear_pointer (&analysis->motion, cw_motion_unref);
+  g_clear_pointer (&analysis->bonds, cw_bonds_unref);
   cw_panel_set_unref (analysis->panels);
   cw_design_unref (analysis->design);
 }

@@ -4,7 +4,7 @@
  */
 #pragma once
 
-#include "contact/cw-flat-state.h"
+#include "glue/cw-bond.h"
 
 G_BEGIN_DECLS
 
@@ -12,8 +12,9 @@ typedef struct
 {
   CwDesign *design;
   CwPanelSet *panels;
-  CwMotion *motion;
-  CwFlatStates *flat_states;
+  CwBonds *bonds;
+  CwMotion *motion;          /* with all bonds made */
+  CwFlatStates *flat_states; /* of that motion */
   GPtrArray *findings; /* of CwFinding, worst first */
 } CwAnalysis;
 

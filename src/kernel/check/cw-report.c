@@ -8,39 +8,22 @@
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
-#include "check/cw-report.h"
+#include "check/cw-report-private.h"
 
 #include "design/cw-json.h"
 #include "sight/cw-sight.h"
 #include "units/cw-about.h"
 
-/* Numbers of the report are rounded to this many parts of one (tool page, "report JSON"). */
-#define ROUND_PARTS 1e9
-
-static double
-rounded (double number)
-{
-  double r = isfinite (number) ? round (number * ROUND_PARTS) / ROUND_PARTS : 0;
-
-  return fpclassify (r) == FP_ZERO ? 0 : r;
-}
-
 static double
 inches (double ticks)
 {
-  return rounded (cw_ticks_to_inch (ticks));
-}
-
-static double
-square_inches (double sq_ticks)
-{
-  return rounded (sq_ticks / ((double) CW_TICKS_PER_INCH * CW_TICKS_PER_INCH));
+  return cw_report_rounded (cw_ticks_to_inch (ticks));
 }
 
 static void
 set_double (JsonObject *object, const char *key, double number)
 {
-  json_object_set_double_member (object, key, rounded (number));
+  json_object_set_double_member (object, key, cw_report_rounded (number));
 }
 
 static JsonArray *
@@ -121,7 +104,7 @@ new_piece (const CwPanelMap *map)
       if (panel->name)
         json_object_set_string_member (entry, "name", panel->name);
       json_object_set_array_member (entry, "at_in", new_pair (inches (panel->inside.x), inches (panel->inside.y)));
-      json_object_set_double_member (entry, "area_sq_in", square_inches ((double) panel->area2 / 2));
+      json_object_set_double_member (entry, "area_sq_in", cw_report_square_inches ((double) panel->area2 / 2));
       json_object_set_array_member (entry, "corners_in", new_corners (&panel->outline, NULL));
       json_array_add_object_element (panels, entry);
     }
@@ -141,7 +124,7 @@ new_piece (const CwPanelMap *map)
       json_array_add_object_element (hinges, entry);
     }
   json_object_set_string_member (piece, "id", map->piece->id);
-  json_object_set_double_member (piece, "area_sq_in", square_inches ((double) map->area2 / 2));
+  json_object_set_double_member (piece, "area_sq_in", cw_report_square_inches ((double) map->area2 / 2));
   json_object_set_array_member (piece, "panels", panels);
   json_object_set_array_member (piece, "hinges", hinges);
   return piece;
@@ -158,7 +141,7 @@ new_place (const CwRigid *place)
       JsonArray *row = json_array_sized_new (4);
 
       for (int k = 0; k < 3; k++)
-        json_array_add_double_element (row, rounded (place->r[i][k]));
+        json_array_add_double_element (row, cw_report_rounded (place->r[i][k]));
       json_array_add_double_element (row, inches (shift[i]));
       json_array_add_array_element (rows, row);
     }
@@ -248,7 +231,7 @@ fill_cells (JsonObject *state, const CwPanelSet *set, const CwFlatState *flat)
           json_object_set_string_member (layer, "face_up", cw_face_get_key (cell->layers[k].face_up));
           json_array_add_object_element (stack, layer);
         }
-      json_object_set_double_member (entry, "area_sq_in", square_inches ((double) cell->area2 / 2));
+      json_object_set_double_member (entry, "area_sq_in", cw_report_square_inches ((double) cell->area2 / 2));
       json_object_set_array_member (entry, "at_in", new_pair (inches (cell->inside.x), inches (cell->inside.y)));
       json_object_set_array_member (entry, "corners_in", new_corners (&cell->outline, NULL));
       json_object_set_array_member (entry, "stack", stack);
@@ -277,7 +260,7 @@ new_sight (const CwPanelSet *set, const CwFlatState *state, CwFace from)
       json_object_set_string_member (entry, "piece", set->maps[piece].piece->id);
       json_object_set_int_member (entry, "panel", panel);
       json_object_set_string_member (entry, "face", cw_face_get_key (face->face));
-      json_object_set_double_member (entry, "area_sq_in", square_inches ((double) face->area2 / 2));
+      json_object_set_double_member (entry, "area_sq_in", cw_report_square_inches ((double) face->area2 / 2));
       json_array_add_object_element (list, entry);
     }
   return list;
@@ -344,7 +327,7 @@ new_amount (const CwFinding *finding, CwUnit unit)
     case CW_AMOUNT_SQ_TICKS:
       text = cw_about_area (finding->amount, unit);
       json_object_set_string_member (amount, "text", text);
-      json_object_set_double_member (amount, "value", square_inches (finding->amount));
+      json_object_set_double_member (amount, "value", cw_report_square_inches (finding->amount));
       json_object_set_string_member (amount, "unit", "sq in");
       break;
     case CW_AMOUNT_DEGREES:
@@ -518,8 +501,9 @@ cw_report_to_text (const CwAnalysis *analysis)
     = n_steps > 0 ? cw_motion_get_state (analysis->motion, n_steps - 1) : cw_motion_get_start_state (analysis->motion);
   json_object_set_int_member (report, "bodies", last->n_bodies);
   json_object_set_int_member (report, "loops", last->n_loops);
-  json_object_set_array_member (report, "bonds", json_array_new ());
+  json_object_set_array_member (report, "bonds", cw_report_new_bonds (analysis));
   json_object_set_array_member (report, "states", new_states (analysis));
+  json_object_set_array_member (report, "glue", cw_report_new_glue (analysis));
   json_object_set_array_member (report, "findings", new_findings (analysis));
   return write_object (report);
 }

@@ -1,4 +1,4 @@
-/* cw-panel-words.h: what the maker calls a panel; of the contact room only.
+/* cw-panel-words.h: what the maker calls a panel; of the contact and glue rooms only.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */

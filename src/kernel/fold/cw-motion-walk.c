@@ -8,6 +8,8 @@
  * place is given up); a part that hangs on the card already (a strip's end stuck on the strip itself, a second tab) is
  * held where it lies if it lies where the step wants it, within the paper's give, and otherwise the step cannot be
  * done; with `take-away` everything that hangs on the piece alone goes too, and sticking it again brings it back.
+ * Bonds from outside (glue) take the place of the place a piece was stuck in as soon as they join it to its host's
+ * piece.
  *
  * Over 500 lines because all kinds of step work on one state of the walk.
  *
@@ -365,10 +367,55 @@ do_take_away (Walk *walk, const CwStep *design_step)
     push_assembly (walk);
 }
 
+/* TRUE if a bond handed in from outside holds the panel to another of its own piece. */
+static gboolean
+is_held_in_itself (const Walk *walk, guint piece, guint panel)
+{
+  const CwPanelSet *set = walk->motion->set;
+
+  for (guint k = 0; k < walk->bonds->len; k++)
+    {
+      const Held *held = &g_array_index (walk->bonds, Held, k);
+      guint a, b;
+
+      if (held->piece != G_MAXUINT || (held->bond.panel_a != panel && held->bond.panel_b != panel))
+        continue;
+      cw_panel_set_locate (set, held->bond.panel_a, &a, NULL);
+      cw_panel_set_locate (set, held->bond.panel_b, &b, NULL);
+      if (a == piece && b == piece)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* A piece rides on its host panel only until glue holds it: then it moves with what its bonds hold. The last one stuck
+ * is let go first, so that of two pieces held by one another one still rides. */
+static gboolean
+drop_rides (Walk *walk)
+{
+  gboolean dropped = FALSE;
+
+  for (guint k = walk->bonds->len; k > 0; k--)
+    {
+      const Held *held = &g_array_index (walk->bonds, Held, k - 1);
+      guint host;
+
+      if (held->piece == G_MAXUINT)
+        continue;
+      cw_panel_set_locate (walk->motion->set, held->bond.panel_a, &host, NULL);
+      if (host == held->piece ? !is_held_in_itself (walk, host, held->bond.panel_b)
+                              : !are_joined (walk, held->piece, host, FALSE))
+        continue;
+      g_array_remove_index (walk->bonds, k - 1);
+      dropped = TRUE;
+    }
+  return dropped;
+}
+
 static void
 add_more (Walk *walk, guint step)
 {
-  gboolean added = FALSE;
+  gboolean changed = FALSE;
 
   for (guint i = 0; i < walk->n_more; i++)
     {
@@ -377,9 +424,11 @@ add_more (Walk *walk, guint step)
       if (walk->more[i].step != step)
         continue;
       g_array_append_val (walk->bonds, held);
-      added = TRUE;
+      changed = TRUE;
     }
-  if (added)
+  if (walk->n_more > 0)
+    changed |= drop_rides (walk);
+  if (changed)
     push_assembly (walk);
 }
 

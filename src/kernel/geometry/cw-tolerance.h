@@ -284,3 +284,11 @@
 
 /* A step has reached its end when no more than this share of it is left: what a dead point must be exact to. */
 #define CW_TOL_REACHED 1e-4
+
+/* --- Glue (glue/). --- */
+
+/* Contact of glue narrower than this is what rounding and arcs leave beside an edge, in ticks: 0.05 mm, over
+ * CW_TOL_CELL_TICKS and CW_TOL_ARC_TICKS. */
+#define CW_TOL_GLUE_TICKS 16.0
+/* ... and less of it than this holds nothing, in square ticks: 1/32 inch square. */
+#define CW_TOL_GLUE_SQ_TICKS (254.0 * 254.0)
