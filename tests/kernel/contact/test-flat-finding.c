@@ -193,46 +193,6 @@ test_panel_words (void)
   g_assert_cmpstr (tag, ==, "tag");
 }
 
-/* A mat over the corner of a page that flips: its glue on the page alone, on both, and on both with the page named. */
-static void
-test_bridge (void)
-{
-  static const struct
-  {
-    const char *area, *holds, *flip;
-    gboolean told;
-  } cases[] = {
-    { "[['0','0'],['1','0'],['1','4'],['0','4']]", "'base'", "180", FALSE },
-    { "[['0','0'],['4','0'],['4','4'],['0','4']]", "'base'", "180", TRUE },
-    { "[['0','0'],['4','0'],['4','4'],['0','4']]", "'base'", "0", FALSE },
-    { "[['0','0'],['4','0'],['4','4'],['0','4']]", "{ 'piece': 'base', 'panel': ['1','1'] }", "180", FALSE },
-  };
-
-  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
-    {
-      g_autofree char *text = g_strdup_printf (
-        CARD_HEAD CARD_INCH
-        "'pieces': [ { 'id': 'base', 'outline': [['0','0'],['6','0'],['6','6'],['0','6']], 'hold': ['1','1'],"
-        " 'marks': [ { 'id': 'l', 'kind': 'cut', 'line': [['3','2'],['4','2'],['4','4'],['3','4']] },"
-        "            { 'id': 'd', 'kind': 'score', 'fold': 'toward', 'line': [['3','2'],['3','4']] } ] },"
-        " { 'id': 'mat', 'outline': [['0','0'],['4','0'],['4','4'],['0','4']] } ],"
-        " 'glue': [ { 'id': 'g', 'piece': 'mat', 'face': 'front', 'kind': 'tape', 'area': %s, 'holds': %s } ],"
-        " 'steps': [ { 'id': 'stick', 'do': 'stick', 'piece': 'mat', 'on': { 'piece': 'base', 'panel': ['1','1'],"
-        "   'face': 'back' }, 'facing': 'front', 'at': ['1','1'] },"
-        "   { 'id': 'flip', 'do': 'fold', 'folds': [ { 'score': 'base/d', 'to': %s } ] } ] }",
-        cases[i].area, cases[i].holds, cases[i].flip);
-      g_autoptr (CwFlatStates) states = flat_states (text);
-      const CwFinding *finding = find (states, CW_FINDING_LAYER_OVER_SCORE);
-
-      g_assert_true ((finding != NULL) == cases[i].told);
-      g_assert_null (find (states, CW_FINDING_LAYER_OVER_CUT));
-      if (finding == NULL)
-        continue;
-      g_assert_cmpstr (finding->step, ==, "stick");
-      g_assert_cmpstr (g_ptr_array_index (finding->marks, 0), ==, "base/d");
-    }
-}
-
 int
 main (int argc, char **argv)
 {
@@ -243,6 +203,5 @@ main (int argc, char **argv)
   g_test_add_func ("/contact/flat-finding/thickness", test_thickness);
   g_test_add_func ("/contact/flat-finding/blocked-layers", test_blocked);
   g_test_add_func ("/contact/flat-finding/panel-words", test_panel_words);
-  g_test_add_func ("/contact/flat-finding/glue-across-a-fold", test_bridge);
   return g_test_run ();
 }

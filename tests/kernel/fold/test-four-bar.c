@@ -182,13 +182,18 @@ strip (double part, double off, const char *give)
     " { 'id': 'open', 'do': 'fold', 'folds': [ { 'score': 'base/spine', 'to': 0 } ] },"
     " { 'id': 'shut', 'do': 'fold', 'folds': [ { 'score': 'base/spine', 'to': 180 } ] } ] }",
     give, end + 10, end + 10, end + 5, ridge, ridge, end, end, 150 + 2 * part);
-  CwFixed bond = { .step = 2, .b_in_a = { { { -1, 0, 0 }, { 0, -1, 0 }, { 0, 0, 1 } }, { 0, 0, 0 } } };
+  /* One end is glued where it is stuck, the other by closing the card. */
+  CwFixed bonds[] = { { .step = 1, .b_in_a = { { { -1, 0, 0 }, { 0, -1, 0 }, { 0, 0, 1 } }, { 0, 0, 0 } } },
+                      { .step = 2, .b_in_a = { { { -1, 0, 0 }, { 0, -1, 0 }, { 0, 0, 1 } }, { 0, 0, 0 } } } };
   g_autoptr (CwMotion) loose = card_motion (text);
 
-  bond.panel_a = card_panel (loose, "base", 10 / 25.4, 10 / 25.4);
-  bond.panel_b = card_panel (loose, "strip", 5 / 25.4, 10 / 25.4);
-  bond.b_in_a.t = cw_vec3 (70 * CW_TICKS_PER_MM, (90 + off) * CW_TICKS_PER_MM, 0);
-  return card_motion_with (text, &bond, 1);
+  bonds[0].panel_a = card_panel (loose, "base", 190 / 25.4, 10 / 25.4);
+  bonds[0].panel_b = card_panel (loose, "strip", (end + 5) / 25.4, 10 / 25.4);
+  bonds[0].b_in_a.t = cw_vec3 ((150 + 2 * part) * CW_TICKS_PER_MM, 90 * CW_TICKS_PER_MM, 0);
+  bonds[1].panel_a = card_panel (loose, "base", 10 / 25.4, 10 / 25.4);
+  bonds[1].panel_b = card_panel (loose, "strip", 5 / 25.4, 10 / 25.4);
+  bonds[1].b_in_a.t = cw_vec3 (70 * CW_TICKS_PER_MM, (90 + off) * CW_TICKS_PER_MM, 0);
+  return card_motion_with (text, bonds, G_N_ELEMENTS (bonds));
 }
 
 /* Parts of 30 mm: the card opens until the strip is pulled straight, at cos T = (1600 + 1600 - 3600) / 3200, T
