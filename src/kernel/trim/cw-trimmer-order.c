@@ -185,7 +185,6 @@ static GArray *
 lay_by (GArray *starts, guint stage, const GArray *lines, guint lies, guint *cost)
 {
   g_autofree guint *way_of = g_new (guint, lines->len);
-  g_autoptr (GArray) lie_order = g_array_new (FALSE, FALSE, sizeof (guint));
   g_autofree gboolean *done = g_new0 (gboolean, lines->len);
   GArray *path;
   CwTrimWay last = { 0 };
