@@ -113,6 +113,10 @@ merge (CwFinding *first, CwFinding *later)
       g_autoptr (GPtrArray) args = g_steal_pointer (&first->args);
 
       first->amount = later->amount;
+      g_free (first->mend_mark);
+      first->mend_mark = g_steal_pointer (&later->mend_mark);
+      first->mend_by = later->mend_by;
+      first->mend_turns = later->mend_turns;
       first->args = g_steal_pointer (&later->args);
       later->args = g_steal_pointer (&args);
     }
@@ -147,6 +151,9 @@ copy_finding (const CwFinding *old)
   finding->known = old->known;
   finding->has_would_be = old->has_would_be;
   finding->would_be = old->would_be;
+  finding->mend_mark = g_strdup (old->mend_mark);
+  finding->mend_by = old->mend_by;
+  finding->mend_turns = old->mend_turns;
   finding->words = old->words;
   finding->remedy = old->remedy;
   for (guint i = 0; i < old->args->len; i++)

@@ -33,6 +33,7 @@ typedef enum
 } CwVerdict;
 CwVerdict cw_analysis_get_verdict (const CwAnalysis *analysis);
 
+char *cw_words_fill (const char *words, const GPtrArray *args, gboolean translated);
 /* Words of a finding: in English when translated is FALSE (the report), else in the user's language. */
 char *cw_finding_dup_text (const CwFinding *finding, gboolean translated);
 char *cw_finding_dup_remedy (const CwFinding *finding, gboolean translated); /* NULL if none */

@@ -9,8 +9,16 @@
 
 #include "check/cw-analysis.h"
 
-static char *
-fill (const char *words, const GPtrArray *args, gboolean translated)
+/**
+ * cw_words_fill:
+ * @words: a static msgid in which {0}, {1}... stand for arguments
+ * @args: (element-type utf8): the arguments
+ * @translated: %FALSE for English whatever the locale
+ *
+ * Returns: (transfer full): the words with the arguments put in
+ */
+char *
+cw_words_fill (const char *words, const GPtrArray *args, gboolean translated)
 {
   GString *text = g_string_new (NULL);
 
@@ -45,7 +53,7 @@ char *
 cw_finding_dup_text (const CwFinding *finding, gboolean translated)
 {
   g_return_val_if_fail (finding != NULL, NULL);
-  return fill (finding->words ? finding->words : cw_finding_code_get_key (finding->code), finding->args,
+  return cw_words_fill (finding->words ? finding->words : cw_finding_code_get_key (finding->code), finding->args,
                translated && finding->words);
 }
 
@@ -60,5 +68,5 @@ char *
 cw_finding_dup_remedy (const CwFinding *finding, gboolean translated)
 {
   g_return_val_if_fail (finding != NULL, NULL);
-  return finding->remedy ? fill (finding->remedy, finding->args, translated) : NULL;
+  return finding->remedy ? cw_words_fill (finding->remedy, finding->args, translated) : NULL;
 }

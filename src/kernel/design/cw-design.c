@@ -7,6 +7,9 @@
  */
 #include "design/cw-design-private.h"
 
+#include "geometry/cw-tolerance.h"
+
+#include <math.h>
 #include <string.h>
 
 /* Every item with an id has it first, so one walk serves all lists. */
@@ -242,6 +245,43 @@ cw_design_dup_free_id (const CwDesign *design, const char *wish)
       if (!has_id (design, id))
         return g_steal_pointer (&id);
     }
+}
+
+/**
+ * cw_head_get_mark_step:
+ * @head: (nullable): a head
+ *
+ * Returns: the distance of the maker's finest marks, ticks: the snap step; whole millimetres in a metric design that
+ *   names none; 1/64 inch or 0.1 mm when the snap is off
+ */
+gint32
+cw_head_get_mark_step (const CwHead *head)
+{
+  if (head == NULL)
+    return CW_TICKS_PER_INCH / 64;
+  if (!head->has_snap && head->unit != CW_UNIT_INCH)
+    return CW_TICKS_PER_MM;
+  if (head->snap_ticks > 0)
+    return head->snap_ticks;
+  return head->unit == CW_UNIT_INCH ? CW_TICKS_PER_INCH / 64 : CW_TICKS_PER_MM / 10;
+}
+
+/**
+ * cw_head_round_up:
+ * @head: (nullable): a head
+ * @ticks: a length to be made, 0 or more
+ *
+ * What a maker is told to move or shorten by: never a length that is not on the marks, never too little. What two marks
+ * are off by rounding does not ask for a whole step.
+ *
+ * Returns: the next multiple of the maker's step from @ticks on, ticks
+ */
+gint32
+cw_head_round_up (const CwHead *head, double ticks)
+{
+  gint32 step = cw_head_get_mark_step (head);
+
+  return (gint32) ceil ((ticks - CW_TOL_EXACT_TICKS) / step) * step;
 }
 
 /**

@@ -298,6 +298,9 @@ CwMark *cw_piece_get_mark (const CwPiece *piece, const char *id);
 guint cw_piece_find_mark (const CwPiece *piece, const char *id);
 gboolean cw_design_split_address (const CwDesign *design, const char *address, CwPiece **piece, CwMark **mark);
 char *cw_design_dup_free_id (const CwDesign *design, const char *wish);
+/* The finest mark the maker measures by, ticks, and the next multiple of it from a length on. */
+gint32 cw_head_get_mark_step (const CwHead *head);
+gint32 cw_head_round_up (const CwHead *head, double ticks);
 
 CwPath cw_path_copy (const CwPath *path);
 void cw_path_clear (CwPath *path);

@@ -100,6 +100,7 @@ cw_finding_free (CwFinding *finding)
   g_array_unref (finding->panels);
   g_ptr_array_unref (finding->marks);
   g_free (finding->at_piece);
+  g_free (finding->mend_mark);
   g_ptr_array_unref (finding->args);
   g_ptr_array_unref (finding->steps);
   g_free (finding);
@@ -189,6 +190,26 @@ cw_finding_set_amount (CwFinding *finding, CwAmountUnit unit, double amount)
   g_return_if_fail (finding);
   finding->amount_unit = unit;
   finding->amount = amount;
+}
+
+/**
+ * cw_finding_set_mend:
+ * @finding: a finding
+ * @piece_id: the id of a piece
+ * @mark_id: the id of the mark on it that has to move to mend it
+ * @turns: whether it has to turn
+ * @by: by how much: ticks, or degrees if it turns
+ *
+ * For remedies as edits: the number that the remedy in words says.
+ */
+void
+cw_finding_set_mend (CwFinding *finding, const char *piece_id, const char *mark_id, gboolean turns, double by)
+{
+  g_return_if_fail (finding && piece_id && mark_id);
+  g_free (finding->mend_mark);
+  finding->mend_mark = g_strconcat (piece_id, "/", mark_id, NULL);
+  finding->mend_turns = turns;
+  finding->mend_by = by;
 }
 
 /**

@@ -109,6 +109,9 @@ typedef struct
   const char *remedy;     /* msgid with {0}...; static; NULL if none is known */
   GPtrArray *args;        /* of strings: measures, names, numbers, already text */
   GPtrArray *steps;       /* of ids of all steps in which it appears; empty = just `step` */
+  char *mend_mark;        /* "piece/mark" of what has to move to mend it; NULL if that is not known */
+  double mend_by;         /* by how much: ticks, or degrees if mend_turns; 0 if that is not known */
+  gboolean mend_turns;
 } CwFinding;
 
 CwFinding *cw_finding_new (CwFindingCode code);
@@ -118,6 +121,7 @@ void cw_finding_add_panel (CwFinding *finding, const char *piece_id, guint panel
 void cw_finding_add_mark (CwFinding *finding, const char *piece_id, const char *mark_id);
 void cw_finding_set_at (CwFinding *finding, const char *piece_id, double x_ticks, double y_ticks);
 void cw_finding_set_amount (CwFinding *finding, CwAmountUnit unit, double amount);
+void cw_finding_set_mend (CwFinding *finding, const char *piece_id, const char *mark_id, gboolean turns, double by);
 void cw_finding_set_words (CwFinding *finding, const char *words, const char *remedy, ...) G_GNUC_NULL_TERMINATED;
 const char *cw_finding_code_get_key (CwFindingCode code);
 CwSeverity cw_finding_code_get_severity (CwFindingCode code);

@@ -101,6 +101,17 @@ set_at_hinge (CwFinding *finding, const CwPanelSet *set, guint hinge)
     cw_finding_add_mark (finding, id, g_ptr_array_index (h->scores, 0));
 }
 
+/* What has to move or turn to mend it, and by how much. */
+static void
+set_mend (CwFinding *finding, const CwPanelSet *set, guint hinge, gboolean turns, double by)
+{
+  guint piece;
+  const CwHinge *h = cw_panel_set_get_hinge (set, hinge, &piece);
+
+  if (h->scores->len > 0)
+    cw_finding_set_mend (finding, set->maps[piece].piece->id, g_ptr_array_index (h->scores, 0), turns, by);
+}
+
 static CwFinding *
 new_finding (const CwStep *step, CwFindingCode code, double fraction)
 {
@@ -137,6 +148,7 @@ tell_four_bar (const CwMotionTold *told, const CwFourBar *bars, const char *degr
 
   if (stretched && bars->p + bars->q - (bars->r + bars->s) > hair)
     {
+      set_mend (finding, set, bars->c, bars->at_point, bars->p + bars->q - (bars->r + bars->s));
       g_autofree char *pq = bar_text (set, bars, bars->p + bars->q);
       g_autofree char *rs = bar_text (set, bars, bars->r + bars->s);
       g_autofree char *short_by = bar_text (set, bars, bars->p + bars->q - (bars->r + bars->s));
@@ -158,6 +170,7 @@ tell_four_bar (const CwMotionTold *told, const CwFourBar *bars, const char *degr
     }
   if (!stretched && fabs (bars->p + bars->r - bars->q - bars->s) > hair)
     {
+      set_mend (finding, set, bars->c, bars->at_point, fabs (bars->p + bars->r - bars->q - bars->s) / 2);
       g_autofree char *pr = bar_text (set, bars, bars->p + bars->r);
       g_autofree char *qs = bar_text (set, bars, bars->q + bars->s);
       g_autofree char *half = bar_text (set, bars, fabs (bars->p + bars->r - bars->q - bars->s) / 2);
@@ -258,6 +271,7 @@ tell_cannot_move (const CwMotionTold *told, GPtrArray *findings)
       g_autofree char *miss = length_text (told->set, result->misfit_ticks);
       g_autofree char *give = length_text (told->set, told->give_ticks);
 
+      set_mend (finding, told->set, result->misfit_joint, FALSE, result->misfit_ticks);
       cw_finding_set_words (finding,
                             N_ (
                               "“{0}” stops at {1} degrees on {2}: the parts that meet at {3} miss one another by {4}, "
@@ -425,6 +439,7 @@ cw_motion_tell_trace (const CwMotionTold *told, GPtrArray *findings)
 
       if (result->misfit_joint != G_MAXUINT)
         set_at_hinge (finding, told->set, hinge);
+      set_mend (finding, told->set, hinge, FALSE, result->misfit_ticks);
       cw_finding_set_amount (finding, CW_AMOUNT_TICKS, result->misfit_ticks);
       cw_finding_set_words (finding,
                             N_ ("In “{0}” the paper has to give by {2} at {1}: the parts that meet there miss one "

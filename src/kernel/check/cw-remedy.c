@@ -1,0 +1,524 @@
+/* cw-remedy.c: remedies for findings: candidates from the families, each tried by analysing the design it makes.
+ *
+ * No candidate is believed. It is offered to the maker only when the design it makes no longer has the finding, and has
+ * no other that it did not have: no error or warning at all, and no note where it was a note that was to be mended.
+ * Findings are the same when they say the same code of the same pieces and marks in the same steps; panels and places
+ * do not count, as an edit may number and move them. One exception: where the card stopped on its way, what comes after
+ * was not judged, so a lesser finding of a later step is not raised by the remedy but was there to be seen.
+ *
+ * A fault that stands at two places of one mark is mended at both: where a candidate leaves the same finding of the
+ * same mark, the same is done once more.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "check/cw-remedy-private.h"
+
+#include "geometry/cw-tolerance.h"
+
+#include <stdarg.h>
+#include <string.h>
+
+/* A finding is tried to be mended by so many candidates at most: each costs an analysis. */
+#define TRIES_MOST 48
+/* The same is done so often at most where a fault stands at several places. */
+#define ROUNDS_MOST 3
+
+/**
+ * cw_remedy_free:
+ * @remedy: (nullable) (transfer full): a remedy
+ */
+void
+cw_remedy_free (CwRemedy *remedy)
+{
+  if (remedy == NULL)
+    return;
+  g_ptr_array_unref (remedy->args);
+  cw_edit_unref (remedy->edit);
+  g_free (remedy);
+}
+
+/**
+ * cw_remedy_dup_text:
+ * @remedy: a remedy
+ * @translated: %FALSE for English whatever the locale
+ *
+ * Returns: (transfer full): what it does, a sentence such as "Make the score “spine” longer by 1/4 in."
+ */
+char *
+cw_remedy_dup_text (const CwRemedy *remedy, gboolean translated)
+{
+  g_return_val_if_fail (remedy != NULL, NULL);
+  return cw_words_fill (remedy->words, remedy->args, translated);
+}
+
+/**
+ * cw_remedy_dup_name:
+ * @remedy: a remedy
+ * @translated: %FALSE for English whatever the locale
+ *
+ * Returns: (transfer full): a phrase that can follow "Undo", such as "make score longer"
+ */
+char *
+cw_remedy_dup_name (const CwRemedy *remedy, gboolean translated)
+{
+  g_return_val_if_fail (remedy != NULL, NULL);
+  return cw_words_fill (remedy->name, remedy->args, translated);
+}
+
+/**
+ * cw_mending_offer:
+ * @mending: what is being mended
+ * @draft: (transfer full): the design that would be better
+ * @name: static msgid of a phrase that can follow "Undo"
+ * @words: static msgid of a sentence
+ * @...: the arguments, strings, then NULL
+ */
+void
+cw_mending_offer (CwMending *mending, CwDraft *draft, const char *name, const char *words, ...)
+{
+  g_autoptr (CwDraft) owned = draft;
+  CwRemedy *remedy;
+  va_list args;
+
+  g_return_if_fail (mending != NULL && draft != NULL && name != NULL && words != NULL);
+
+  if (cw_edit_is_empty (draft->edit) || !cw_design_validate (draft->design, NULL))
+    return;
+  remedy = g_new0 (CwRemedy, 1);
+  remedy->words = words;
+  remedy->name = name;
+  remedy->family = mending->family;
+  remedy->edit = cw_edit_ref (draft->edit);
+  remedy->args = g_ptr_array_new_with_free_func (g_free);
+  va_start (args, words);
+  for (const char *arg = va_arg (args, const char *); arg != NULL; arg = va_arg (args, const char *))
+    g_ptr_array_add (remedy->args, g_strdup (arg));
+  va_end (args);
+  g_ptr_array_add (mending->remedies, remedy);
+}
+
+/**
+ * cw_remedies_new:
+ * @analysis: an analysis
+ * @finding: one of its findings
+ *
+ * Returns: (transfer full) (element-type CwRemedy): what might help, best first, not tried yet
+ */
+GPtrArray *
+cw_remedies_new (const CwAnalysis *analysis, const CwFinding *finding)
+{
+  CwMending mending = { analysis, NULL, finding, g_ptr_array_new_with_free_func ((GDestroyNotify) cw_remedy_free), 0 };
+
+  g_return_val_if_fail (analysis != NULL && finding != NULL, mending.remedies);
+
+  mending.design = analysis->design;
+  switch (finding->code)
+    {
+    case CW_FINDING_OFF_SHEET:
+    case CW_FINDING_PIECE_FALLS_OUT:
+    case CW_FINDING_SCORE_STOPS_SHORT:
+    case CW_FINDING_MARKS_DISAGREE:
+    case CW_FINDING_MARKS_OVERLAP:
+    case CW_FINDING_THIN_STRIP:
+    case CW_FINDING_OFF_SNAP:
+    case CW_FINDING_AGAINST_GRAIN:
+      cw_mend_drawing (&mending);
+      break;
+    case CW_FINDING_WILL_NOT_FOLD_FLAT:
+      cw_mend_points (&mending);
+      break;
+    case CW_FINDING_CANNOT_MOVE:
+    case CW_FINDING_SWAYS:
+    case CW_FINDING_TWO_WAYS:
+    case CW_FINDING_NEEDS_GIVE:
+      cw_mend_motion (&mending);
+      break;
+    case CW_FINDING_PANELS_COLLIDE:
+    case CW_FINDING_LAYERS_BLOCK:
+    case CW_FINDING_NOT_FLAT:
+    case CW_FINDING_HEAT_AFTER_GLUE:
+      cw_mend_order (&mending);
+      break;
+    case CW_FINDING_STICKS_OUT:
+    case CW_FINDING_TOO_BIG_FOR_ENVELOPE:
+    case CW_FINDING_TOO_THICK:
+    case CW_FINDING_TUCK_TOO_WIDE:
+    case CW_FINDING_LAYER_OVERHANGS:
+    case CW_FINDING_MAIL_SURCHARGE:
+      cw_mend_size (&mending);
+      break;
+    case CW_FINDING_LAYER_SHOWS:
+    case CW_FINDING_LAYER_HIDDEN:
+    case CW_FINDING_WRONG_FACE:
+    case CW_FINDING_ART_TURNED:
+      cw_mend_sight (&mending);
+      break;
+    case CW_FINDING_GLUED_SHUT:
+    case CW_FINDING_GLUE_STRAYS:
+    case CW_FINDING_GLUE_NEAR_EDGE:
+    case CW_FINDING_GLUE_MISSING:
+    case CW_FINDING_LAYER_OVER_SCORE:
+    case CW_FINDING_LAYER_OVER_CUT:
+      cw_mend_glue (&mending);
+      break;
+    case CW_FINDING_TIGHT_MARGIN:
+      if (finding->has_would_be && finding->would_be == CW_FINDING_LAYER_SHOWS)
+        cw_mend_sight (&mending);
+      else if (finding->has_would_be
+               && (finding->would_be == CW_FINDING_GLUE_STRAYS || finding->would_be == CW_FINDING_GLUED_SHUT))
+        cw_mend_glue (&mending);
+      else
+        cw_mend_size (&mending);
+      break;
+    /* Nothing is wrong with the card: they say what was not worked out, or what to look out for. */
+    case CW_FINDING_NOT_SIMULATED:
+    case CW_FINDING_NOT_DECIDED:
+    case CW_FINDING_NOT_CHECKED:
+    case CW_FINDING_LOOK_ALIKE_NUMBERS:
+    case CW_FINDING_N_CODES:
+    default:
+      break;
+    }
+  return mending.remedies;
+}
+
+/* --- Does it help? ------------------------------------------------------------------------------------------------ */
+
+static gboolean
+same_texts (const GPtrArray *a, const GPtrArray *b)
+{
+  if (a->len != b->len)
+    return FALSE;
+  for (guint i = 0; i < a->len; i++)
+    if (!g_str_equal (a->pdata[i], b->pdata[i]))
+      return FALSE;
+  return TRUE;
+}
+
+static gboolean
+has_step (const CwFinding *finding, const char *step)
+{
+  return g_strcmp0 (finding->step, step) == 0
+         || g_ptr_array_find_with_equal_func (finding->steps, step, g_str_equal, NULL);
+}
+
+static gboolean
+shares_step (const CwFinding *a, const CwFinding *b)
+{
+  if (a->step == NULL || b->step == NULL)
+    return a->step == b->step;
+  if (has_step (b, a->step))
+    return TRUE;
+  for (guint i = 0; i < a->steps->len; i++)
+    if (has_step (b, a->steps->pdata[i]))
+      return TRUE;
+  return FALSE;
+}
+
+/* The same code about the same things in the same steps. */
+static gboolean
+is_same (const CwFinding *a, const CwFinding *b)
+{
+  return a->code == b->code && a->has_would_be == b->has_would_be && (!a->has_would_be || a->would_be == b->would_be)
+         && same_texts (a->pieces, b->pieces) && same_texts (a->marks, b->marks) && shares_step (a, b);
+}
+
+/* The first step whose end was not judged; the number of steps when all were. */
+static guint
+find_unjudged (const CwAnalysis *analysis)
+{
+  guint n = analysis->design->steps->len;
+
+  for (guint i = 0; i < analysis->findings->len; i++)
+    if (((const CwFinding *) analysis->findings->pdata[i])->code == CW_FINDING_SCORE_STOPS_SHORT)
+      return 0;
+  for (guint i = 0; i < n; i++)
+    if (cw_motion_get_state (analysis->motion, i)->reached < 1 - CW_TOL_REACHED)
+      return i;
+  return n;
+}
+
+static gboolean
+is_raised (const CwAnalysis *before, const CwFinding *finding, const CwFinding *other)
+{
+  guint step = other->step != NULL ? cw_design_find_step (before->design, other->step) : G_MAXUINT;
+
+  if (other->severity == CW_SEVERITY_NOTE)
+    return finding->severity == CW_SEVERITY_NOTE;
+  if (other->severity <= finding->severity || step == G_MAXUINT)
+    return TRUE;
+  return step < find_unjudged (before);
+}
+
+/**
+ * cw_remedy_helps:
+ * @before: an analysis
+ * @finding: one of its findings
+ * @after: the analysis of the design after an edit
+ *
+ * Returns: whether the finding is gone and no other has come
+ */
+gboolean
+cw_remedy_helps (const CwAnalysis *before, const CwFinding *finding, const CwAnalysis *after)
+{
+  g_autofree gboolean *met = NULL;
+
+  g_return_val_if_fail (before != NULL && finding != NULL && after != NULL, FALSE);
+
+  met = g_new0 (gboolean, before->findings->len + 1);
+  for (guint i = 0; i < after->findings->len; i++)
+    {
+      const CwFinding *now = after->findings->pdata[i];
+      gboolean known = FALSE;
+
+      for (guint k = 0; k < before->findings->len && !known; k++)
+        if (!met[k] && before->findings->pdata[k] != finding && is_same (before->findings->pdata[k], now))
+          known = met[k] = TRUE;
+      if (!known && (is_same (finding, now) || is_raised (before, finding, now)))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/* The finding again, in another analysis; NULL if it is not there. */
+static const CwFinding *
+find_again (const CwAnalysis *after, const CwFinding *finding)
+{
+  for (guint i = 0; i < after->findings->len; i++)
+    {
+      const CwFinding *now = after->findings->pdata[i];
+
+      if (now->code == finding->code && now->marks->len > 0 && finding->marks->len > 0
+          && g_str_equal (now->marks->pdata[0], finding->marks->pdata[0]))
+        return now;
+    }
+  return NULL;
+}
+
+/* Faults of the drawing are seen without working out how it moves: a candidate that leaves one is not worth more. */
+static gboolean
+leaves_drawing_fault (const CwFinding *finding, CwDesign *design)
+{
+  g_autoptr (CwPanelSet) panels = NULL;
+
+  if (finding->step != NULL || finding->marks->len == 0)
+    return FALSE;
+  panels = cw_panel_set_new (design);
+  for (guint i = 0; i < panels->findings->len; i++)
+    {
+      const CwFinding *now = panels->findings->pdata[i];
+
+      if (is_same (finding, now) && fabs (now->amount) >= fabs (finding->amount))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* Does what the candidate does; once more where the same fault is left at another place. NULL: no help, or cancelled. */
+static CwEdit *
+try_one (const CwAnalysis *before, const CwFinding *finding, const CwRemedy *remedy, GCancellable *cancellable)
+{
+  g_autoptr (CwEdit) all = cw_edit_new_group ();
+  g_autoptr (CwAnalysis) now = NULL;
+  g_autoptr (CwDesign) design = cw_edit_apply (remedy->edit, before->design);
+
+  cw_edit_group_add (all, cw_edit_ref (remedy->edit));
+  for (guint round = 0; round < ROUNDS_MOST && design != NULL; round++)
+    {
+      g_autoptr (GPtrArray) more = NULL;
+      const CwFinding *left;
+      const CwRemedy *next = NULL;
+
+      if (leaves_drawing_fault (finding, design))
+        return NULL;
+      g_clear_pointer (&now, cw_analysis_unref);
+      now = cw_analysis_new_cancellable (design, cancellable);
+      if (now == NULL)
+        return NULL;
+      if (cw_remedy_helps (before, finding, now))
+        return g_steal_pointer (&all);
+      left = find_again (now, finding);
+      if (left == NULL)
+        return NULL;
+      more = cw_remedies_new (now, left);
+      for (guint i = 0; i < more->len && next == NULL; i++)
+        if (((const CwRemedy *) more->pdata[i])->words == remedy->words)
+          next = more->pdata[i];
+      if (next == NULL)
+        return NULL;
+      cw_edit_group_add (all, cw_edit_ref (next->edit));
+      g_clear_pointer (&design, cw_design_unref);
+      design = cw_edit_apply (next->edit, now->design);
+    }
+  return NULL;
+}
+
+/**
+ * cw_remedies_try:
+ * @analysis: an analysis
+ * @finding: one of its findings
+ * @most: how many remedies are enough
+ * @cancellable: (nullable): asked between units of work
+ *
+ * Returns: (transfer full) (element-type CwRemedy): those that clear the finding and raise no other, best first; what
+ *   was found so far when cancelled
+ */
+GPtrArray *
+cw_remedies_try (const CwAnalysis *analysis, const CwFinding *finding, guint most, GCancellable *cancellable)
+{
+  GPtrArray *kept = g_ptr_array_new_with_free_func ((GDestroyNotify) cw_remedy_free);
+  g_autoptr (GPtrArray) candidates = NULL;
+  guint family = G_MAXUINT;
+
+  g_return_val_if_fail (analysis != NULL && finding != NULL, kept);
+
+  candidates = cw_remedies_new (analysis, finding);
+  for (guint i = 0; i < MIN (candidates->len, TRIES_MOST) && kept->len < most; i++)
+    {
+      CwRemedy *remedy = candidates->pdata[i];
+      CwEdit *edit;
+
+      if (remedy->family == family || g_cancellable_is_cancelled (cancellable))
+        continue;
+      edit = try_one (analysis, finding, remedy, cancellable);
+      if (edit == NULL)
+        continue;
+      family = remedy->family;
+      cw_edit_unref (remedy->edit);
+      remedy->edit = edit;
+      g_ptr_array_add (kept, remedy);
+      candidates->pdata[i] = NULL;
+    }
+  return kept;
+}
+
+/* --- What the families share -------------------------------------------------------------------------------------- */
+
+/**
+ * cw_mending_step:
+ *
+ * Returns: the maker's finest mark, ticks
+ */
+gint32
+cw_mending_step (const CwMending *mending)
+{
+  return cw_head_get_mark_step (mending->design->head);
+}
+
+/**
+ * cw_mending_say:
+ *
+ * Returns: (transfer full): a length as the maker writes it
+ */
+char *
+cw_mending_say (const CwMending *mending, gint32 ticks)
+{
+  return cw_length_format_ticks (ticks, mending->design->head->unit);
+}
+
+/**
+ * cw_mending_get_mark:
+ * @mending: what is being mended
+ * @index: which of the finding's marks
+ * @piece: (out) (transfer none): its piece
+ * @mark: (out) (transfer none): the mark
+ *
+ * Returns: %FALSE if there is none
+ */
+gboolean
+cw_mending_get_mark (const CwMending *mending, guint index, CwPiece **piece, CwMark **mark)
+{
+  *piece = NULL;
+  *mark = NULL;
+  return index < mending->finding->marks->len
+         && cw_design_split_address (mending->design, mending->finding->marks->pdata[index], piece, mark);
+}
+
+/**
+ * cw_mending_get_piece:
+ *
+ * Returns: (transfer none) (nullable): one of the finding's pieces
+ */
+CwPiece *
+cw_mending_get_piece (const CwMending *mending, guint index)
+{
+  return index < mending->finding->pieces->len
+           ? cw_design_get_piece (mending->design, mending->finding->pieces->pdata[index])
+           : NULL;
+}
+
+/**
+ * cw_mending_find_stick:
+ *
+ * Returns: (transfer none) (nullable): the step that sticks a piece on another one's panel, the last one
+ */
+CwStep *
+cw_mending_find_stick (const CwMending *mending, const char *piece_id)
+{
+  for (guint i = mending->design->steps->len; i-- > 0;)
+    {
+      CwStep *step = mending->design->steps->pdata[i];
+
+      if (step->what == CW_DO_STICK && step->has_on && g_strcmp0 (step->piece, piece_id) == 0)
+        return step;
+    }
+  return NULL;
+}
+
+/**
+ * cw_mending_name_piece:
+ *
+ * Returns: (transfer none): what the maker calls it
+ */
+const char *
+cw_mending_name_piece (const CwPiece *piece)
+{
+  return piece->name != NULL ? piece->name : piece->id;
+}
+
+/**
+ * cw_mending_name_step:
+ *
+ * Returns: (transfer none): what the maker calls it
+ */
+const char *
+cw_mending_name_step (const CwStep *step)
+{
+  return step->title != NULL ? step->title : step->id;
+}
+
+static gboolean
+names_panel (const CwFinding *finding, const char *piece, guint panel)
+{
+  for (guint i = 0; i < finding->panels->len; i++)
+    {
+      const CwPanelRef *ref = &g_array_index (finding->panels, CwPanelRef, i);
+
+      if (ref->panel == panel && g_str_equal (ref->piece, piece))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/**
+ * cw_mending_hinges:
+ *
+ * Returns: (transfer full) (element-type guint): fold lines, through the design, both panels of which the finding names
+ */
+GArray *
+cw_mending_hinges (const CwMending *mending)
+{
+  const CwPanelSet *set = mending->analysis->panels;
+  GArray *hinges = g_array_new (FALSE, FALSE, sizeof (guint));
+
+  for (guint i = 0; i < cw_panel_set_n_hinges (set); i++)
+    {
+      guint piece;
+      const CwHinge *hinge = cw_panel_set_get_hinge (set, i, &piece);
+      const char *id = set->maps[piece].piece->id;
+
+      if (names_panel (mending->finding, id, hinge->left) && names_panel (mending->finding, id, hinge->right))
+        g_array_append_val (hinges, i);
+    }
+  return hinges;
+}
