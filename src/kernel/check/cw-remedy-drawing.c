@@ -27,7 +27,9 @@ offer_erase (CwMending *mending, const CwPiece *piece, const CwMark *mark)
 
   cw_draft_erase_mark (draft, piece->id, mark->id);
   mending->family++;
+  mending->gives_up = TRUE;
   cw_mending_offer (mending, draft, N_ ("take mark away"), N_ ("Take “{0}” away."), mark->id, NULL);
+  mending->gives_up = FALSE;
 }
 
 /* The share of the way from a inside to b outside at which the outline is crossed first. */
@@ -39,15 +41,15 @@ share_inside (const GArray *strokes, CwPoint a, CwPoint b)
   for (guint i = 0; i < strokes->len; i++)
     {
       const CwStroke *stroke = &g_array_index (strokes, CwStroke, i);
-      double p, q;
+      gint64 p, q;
 
       if (stroke->mark != G_MAXUINT)
         continue;
-      p = (double) cw_point_orient (stroke->a, stroke->b, a);
-      q = (double) cw_point_orient (stroke->a, stroke->b, b);
-      if ((p > 0) == (q > 0) || (cw_point_orient (a, b, stroke->a) > 0) == (cw_point_orient (a, b, stroke->b) > 0))
+      p = cw_point_orient (stroke->a, stroke->b, a);
+      q = cw_point_orient (stroke->a, stroke->b, b);
+      if (p == 0 || (p > 0) == (q > 0) || (cw_point_orient (a, b, stroke->a) > 0) == (cw_point_orient (a, b, stroke->b) > 0))
         continue;
-      best = MIN (best, p / (p - q));
+      best = MIN (best, (double) p / (double) (p - q));
     }
   return best;
 }
@@ -182,7 +184,7 @@ offer_untangled (CwMending *mending, const CwPiece *piece)
 static void
 mend_off_sheet (CwMending *mending)
 {
-  CwPiece *piece = cw_mending_get_piece (mending, 0);
+  CwPiece *piece;
   CwMark *mark;
 
   if (cw_mending_get_mark (mending, 0, &piece, &mark))
@@ -192,6 +194,7 @@ mend_off_sheet (CwMending *mending)
       offer_erase (mending, piece, mark);
       return;
     }
+  piece = cw_mending_get_piece (mending, 0);
   if (piece == NULL)
     return;
   offer_untangled (mending, piece);
@@ -251,7 +254,7 @@ offer_bridge (CwMending *mending, const CwPiece *piece, const CwMark *mark, gboo
 static void
 mend_falls_out (CwMending *mending)
 {
-  CwPiece *piece = cw_mending_get_piece (mending, 0);
+  CwPiece *piece;
   CwMark *mark;
 
   if (!cw_mending_get_mark (mending, 0, &piece, &mark))

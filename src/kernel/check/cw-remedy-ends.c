@@ -11,6 +11,7 @@
 
 #include "check/cw-remedy-private.h"
 
+#include "fold/cw-assembly.h"
 #include "geometry/cw-polygon.h"
 #include "geometry/cw-tolerance.h"
 #include "panel/cw-path-flatten.h"
@@ -122,6 +123,60 @@ look_round (const GArray *strokes, guint own, const CwPath *line, guint vertex)
   return end;
 }
 
+/* A panel that the longer line divides was named by any of its points. What is stuck on it means the part it lies on. */
+static void
+follow_hosts (CwDraft *draft, const CwPanelMap *before, const CwPiece *piece)
+{
+  for (guint i = 0; i < draft->design->steps->len; i++)
+    {
+      const CwStep *old = draft->design->steps->pdata[i];
+      const CwPiece *layer = old->piece != NULL ? cw_design_get_piece (draft->design, old->piece) : NULL;
+      CwPoint low = { 0 }, high = { 0 }, middle;
+      CwRigid place;
+      CwVec3 at;
+      CwStep *step;
+
+      if (old->what != CW_DO_STICK || !old->has_on || !old->on.has_panel || g_strcmp0 (old->on.piece, piece->id) != 0
+          || layer == NULL || !cw_piece_get_box (layer, &low, &high))
+        continue;
+      place = cw_step_get_placement (old);
+      at = cw_rigid_apply (&place, cw_vec3 (((double) low.x + high.x) / 2, ((double) low.y + high.y) / 2, 0));
+      middle = cw_point ((gint32) lround (at.x), (gint32) lround (at.y));
+      if (cw_panel_map_find (before, middle) != cw_panel_map_find (before, cw_place_get_point (&old->on.panel)))
+        continue;
+      step = cw_step_copy (old);
+      cw_place_set (&step->on.panel, middle);
+      cw_draft_put_step (draft, step);
+    }
+}
+
+/* Whether the panels that are named are still those under the same points. */
+static gboolean
+hosts_hold (const CwDraft *draft, const char *piece_id)
+{
+  g_autoptr (CwPanelSet) set = cw_panel_set_new (draft->design);
+  const CwPanelMap *map = &set->maps[cw_design_find_piece (draft->design, piece_id)];
+
+  for (guint i = 0; i < draft->design->steps->len; i++)
+    {
+      const CwStep *step = draft->design->steps->pdata[i];
+      const CwPiece *layer = step->piece != NULL ? cw_design_get_piece (draft->design, step->piece) : NULL;
+      CwPoint low = { 0 }, high = { 0 };
+      CwRigid place;
+      CwVec3 at;
+
+      if (step->what != CW_DO_STICK || !step->has_on || !step->on.has_panel
+          || g_strcmp0 (step->on.piece, piece_id) != 0 || layer == NULL || !cw_piece_get_box (layer, &low, &high))
+        continue;
+      place = cw_step_get_placement (step);
+      at = cw_rigid_apply (&place, cw_vec3 (((double) low.x + high.x) / 2, ((double) low.y + high.y) / 2, 0));
+      if (cw_panel_map_find (map, cw_point ((gint32) lround (at.x), (gint32) lround (at.y)))
+          != cw_panel_map_find (map, cw_place_get_point (&step->on.panel)))
+        return FALSE;
+    }
+  return TRUE;
+}
+
 static void
 offer_way (CwMending *mending, const CwPiece *piece, const CwMark *mark, const LooseEnd *ends, guint n, Way way)
 {
@@ -141,6 +196,9 @@ offer_way (CwMending *mending, const CwPiece *piece, const CwMark *mark, const L
   for (guint i = 0; i < n; i++)
     if (ends[i].by[way] >= G_MAXDOUBLE)
       return;
+  /* The line beside is often the one ahead. */
+  if (way == WAY_ASIDE && cw_point_equal (ends[0].to[WAY_ASIDE], ends[0].to[WAY_ON]))
+    return;
   draft = cw_draft_new (mending->design);
   copy = cw_mark_copy (mark);
   for (guint i = 0; i < n; i++)
@@ -149,6 +207,8 @@ offer_way (CwMending *mending, const CwPiece *piece, const CwMark *mark, const L
       by[i] = cw_length_format_ticks ((gint32) lround (ends[i].by[way]), mending->design->head->unit);
     }
   cw_draft_put_mark (draft, piece->id, copy);
+  if (!hosts_hold (draft, piece->id))
+    follow_hosts (draft, &mending->analysis->panels->maps[cw_design_find_piece (mending->design, piece->id)], piece);
   mending->family++;
   cw_mending_offer (mending, draft, names[way], (n == 1 ? one_end : two_ends)[way], mark->id, by[0], by[1], NULL);
   g_clear_pointer (&by[1], g_free);

@@ -23,6 +23,8 @@
 #define STEPS_MOST 4
 /* A loop with more fold lines is not tried line by line. */
 #define FOLDS_MOST 12
+/* Lengths tried near one that is known. */
+#define LENGTHS_MOST 3
 
 static const gint32 ways[4][2] = { { -1, 0 }, { 1, 0 }, { 0, -1 }, { 0, 1 } };
 
@@ -80,15 +82,98 @@ offer_fewer_folds (CwMending *mending, const CwStep *step)
 
 /* --- Ways --------------------------------------------------------------------------------------------------------- */
 
-/* All scores of a fold line turn together. */
+/* Whether the score folds along another line as well. */
+static gboolean
+folds_elsewhere (const CwPanelSet *set, guint hinge, const char *score)
+{
+  guint own, piece;
+
+  cw_panel_set_get_hinge (set, hinge, &own);
+  for (guint i = 0; i < cw_panel_set_n_hinges (set); i++)
+    if (i != hinge
+        && g_ptr_array_find_with_equal_func (cw_panel_set_get_hinge (set, i, &piece)->scores, score, g_str_equal, NULL)
+        && piece == own)
+      return TRUE;
+  return FALSE;
+}
+
+/* Steps that fold the one fold the other by as much, each in its own way. */
 static void
+fold_likewise (CwDraft *draft, const char *address, const char *other)
+{
+  for (guint i = 0; i < draft->design->steps->len; i++)
+    {
+      const CwStep *step = draft->design->steps->pdata[i];
+
+      for (guint k = 0; k < step->folds->len; k++)
+        {
+          const CwStepFold *fold = step->folds->pdata[k];
+          CwStepFold *likewise;
+          CwStep *copy;
+
+          if (g_strcmp0 (fold->score, address) != 0)
+            continue;
+          copy = cw_step_copy (step);
+          likewise = cw_step_fold_copy (fold);
+          g_free (likewise->score);
+          likewise->score = g_strdup (other);
+          g_ptr_array_insert (copy->folds, (gint) k + 1, likewise);
+          cw_draft_put_step (draft, copy);
+          break;
+        }
+    }
+}
+
+/* A score that folds along two lines is parted where they meet, and one part turns. */
+static gboolean
+part_and_turn (CwDraft *draft, const CwPiece *piece, const CwMark *mark, const CwHinge *hinge)
+{
+  CwPoint ends[2], meet;
+  g_autofree char *address = NULL, *other = NULL;
+  CwMark *kept, *turned;
+  guint end;
+
+  if (mark->shape != CW_SHAPE_LINE || mark->line.n_vertices != 2)
+    return FALSE;
+  for (guint k = 0; k < 2; k++)
+    ends[k] = cw_place_get_point (&mark->line.vertices[k].at);
+  if (cw_point_equal (hinge->p, ends[0]) || cw_point_equal (hinge->q, ends[0]))
+    end = 0;
+  else if (cw_point_equal (hinge->p, ends[1]) || cw_point_equal (hinge->q, ends[1]))
+    end = 1;
+  else
+    return FALSE;
+  meet = cw_point_equal (hinge->p, ends[end]) ? hinge->q : hinge->p;
+  kept = cw_mark_copy (mark);
+  turned = cw_mark_copy (mark);
+  g_free (turned->id);
+  turned->id = cw_design_dup_free_id (draft->design, mark->id);
+  turned->fold = mark->fold == CW_FOLD_AWAY ? CW_FOLD_TOWARD : CW_FOLD_AWAY;
+  cw_place_set (&kept->line.vertices[end].at, meet);
+  cw_place_set (&turned->line.vertices[1 - end].at, meet);
+  address = g_strdup_printf ("%s/%s", piece->id, mark->id);
+  other = g_strdup_printf ("%s/%s", piece->id, turned->id);
+  cw_draft_put_mark (draft, piece->id, kept);
+  cw_draft_do (draft, cw_edit_new_insert (draft->design, CW_LIST_MARKS, piece->id, G_MAXUINT, turned));
+  fold_likewise (draft, address, other);
+  return TRUE;
+}
+
+/* All scores of a fold line turn together. TRUE if the first had to be parted. */
+static gboolean
 turn_hinge (CwDraft *draft, const CwMending *mending, guint hinge)
 {
+  const CwPanelSet *set = mending->analysis->panels;
   guint index;
-  const CwHinge *h = cw_panel_set_get_hinge (mending->analysis->panels, hinge, &index);
+  const CwHinge *h = cw_panel_set_get_hinge (set, hinge, &index);
+  const CwPiece *piece = set->maps[index].piece;
 
+  if (h->scores->len == 1 && folds_elsewhere (set, hinge, h->scores->pdata[0])
+      && part_and_turn (draft, piece, cw_piece_get_mark (piece, h->scores->pdata[0]), h))
+    return TRUE;
   for (guint i = 0; i < h->scores->len; i++)
-    cw_draft_turn_fold (draft, mending->analysis->panels->maps[index].piece->id, h->scores->pdata[i]);
+    cw_draft_turn_fold (draft, piece->id, h->scores->pdata[i]);
+  return FALSE;
 }
 
 static void
@@ -102,14 +187,17 @@ offer_ways (CwMending *mending, const GArray *hinges, const CwStep *step)
       {
         const CwPiece *piece;
         const CwMark *mark = get_score (mending, g_array_index (hinges, guint, i), &piece);
+        gboolean parted;
         CwDraft *draft;
 
         if (mark->fold == CW_FOLD_NONE || step_folds (step, piece, mark) != (pass == 1))
           continue;
         draft = cw_draft_new (mending->design);
-        turn_hinge (draft, mending, g_array_index (hinges, guint, i));
+        parted = turn_hinge (draft, mending, g_array_index (hinges, guint, i));
         mending->family++;
-        cw_mending_offer (mending, draft, N_ ("change way of score"), N_ ("Let the score “{0}” fold the other way."),
+        cw_mending_offer (mending, draft, N_ ("change way of score"),
+                          parted ? N_ ("Part the score “{0}” where the folds meet and let one part fold the other way.")
+                                 : N_ ("Let the score “{0}” fold the other way."),
                           mark->id, NULL);
       }
   followers = cw_draft_new (mending->design);
@@ -118,7 +206,8 @@ offer_ways (CwMending *mending, const GArray *hinges, const CwStep *step)
       const CwPiece *piece;
       const CwMark *mark = get_score (mending, g_array_index (hinges, guint, i), &piece);
 
-      if (!step_folds (step, piece, mark))
+      if (!step_folds (step, piece, mark) && !folds_elsewhere (mending->analysis->panels,
+                                                               g_array_index (hinges, guint, i), mark->id))
         turn_hinge (followers, mending, g_array_index (hinges, guint, i));
     }
   mending->family++;
@@ -209,15 +298,20 @@ offer_moves (CwMending *mending, const CwPiece *piece, const CwMark *mark, const
     }
   for (guint way = a.x == b.x ? 0 : 2; way < (a.x == b.x ? 2 : 4); way++)
     {
+      gint32 step = cw_mending_step (mending), at = way < 2 ? a.x : a.y, off = (at % step + step) % step;
+
       mending->family++;
-      for (guint i = 0; i < n; i++)
+      /* One that was off the marks comes onto them. */
+      if (off != 0)
+        offer_move (mending, piece, mark, way, way % 2 == 0 ? off : step - off);
+      for (guint i = 0; i < n && off == 0; i++)
         offer_move (mending, piece, mark, way, by[i]);
     }
 }
 
 /* The length that is known, on the marks: nearest, next, the one before. */
 static guint
-lengths_near (const CwMending *mending, double ticks, gint32 by[3])
+lengths_near (const CwMending *mending, double ticks, gint32 by[LENGTHS_MOST])
 {
   gint32 step = cw_mending_step (mending), nearest = cw_ticks_snap ((gint32) lround (ticks), step);
 
@@ -228,12 +322,12 @@ lengths_near (const CwMending *mending, double ticks, gint32 by[3])
 }
 
 static void
-offer_known (CwMending *mending, const CwStep *step)
+offer_known (CwMending *mending)
 {
   const CwFinding *finding = mending->finding;
   CwPiece *piece;
   CwMark *mark;
-  gint32 by[3];
+  gint32 by[LENGTHS_MOST];
   guint n;
 
   if (finding->mend_mark == NULL || !(finding->mend_by > 0)
@@ -255,7 +349,6 @@ offer_known (CwMending *mending, const CwStep *step)
       for (guint i = 0; i < n; i++)
         offer_end_moves (mending, piece, mark, by[i]);
     }
-  (void) step;
 }
 
 static void
@@ -381,7 +474,7 @@ cw_mend_motion (CwMending *mending)
       offer_more_angles (mending, hinges, step);
       return;
     }
-  offer_known (mending, step);
+  offer_known (mending);
   if (finding->code == CW_FINDING_NEEDS_GIVE)
     return;
   if (finding->known == CW_KNOWN_EXACT)
@@ -391,6 +484,7 @@ cw_mend_motion (CwMending *mending)
     }
   offer_a_way (mending, hinges);
   offer_ways (mending, hinges, step);
-  if (finding->mend_mark == NULL)
+  /* What does not even begin is a matter of ways, not of places. */
+  if (finding->mend_mark == NULL && finding->fraction > 0)
     offer_any (mending, hinges);
 }

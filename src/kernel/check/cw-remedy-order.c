@@ -282,8 +282,10 @@ offer_not_flat (CwMending *mending)
       g_ptr_array_remove_index (head->wants.flat, i);
   cw_draft_put_head (draft, head);
   mending->family++;
+  mending->gives_up = TRUE;
   cw_mending_offer (mending, draft, N_ ("change what is wanted"), N_ ("Do not ask the card to lie flat after “{0}”."),
                     cw_mending_name_step (step), NULL);
+  mending->gives_up = FALSE;
 }
 
 /* --- Heat --------------------------------------------------------------------------------------------------------- */

@@ -140,10 +140,16 @@ offer_turns (CwMending *mending, const CwPiece *piece, CwPoint at)
             gint32 by = cw_ticks_snap ((gint32) lround (shift), step) + (k % 2 == 0 ? k / 2 : -(k + 1) / 2) * step;
             CwPoint to = { far_end.x + (gint32) lround (sign * by * dx), far_end.y + (gint32) lround (sign * by * dy) };
             CwDraft *draft;
-            g_autofree char *text = cw_mending_say (mending, by);
+            g_autofree char *text = NULL;
 
-            if (by <= 0)
+            /* A far end that was off the marks comes onto them. */
+            if (fabs (dx) < CW_TOL_SAME_LINE)
+              to.y = cw_ticks_snap (to.y, step);
+            if (fabs (dy) < CW_TOL_SAME_LINE)
+              to.x = cw_ticks_snap (to.x, step);
+            if (cw_point_equal (to, far_end))
               continue;
+            text = cw_mending_say (mending, (gint32) lround (hypot ((double) to.x - far_end.x, (double) to.y - far_end.y)));
             draft = cw_draft_new (mending->design);
             cw_draft_move_point (draft, piece->id, far_end, to);
             cw_mending_offer (mending, draft, N_ ("turn score"), N_ ("Turn the score “{0}”: move its far end by {1}."),
@@ -264,7 +270,9 @@ offer_fewer (CwMending *mending)
 
       cw_draft_erase_mark (draft, piece->id, mark->id);
       mending->family++;
+      mending->gives_up = TRUE;
       cw_mending_offer (mending, draft, N_ ("take score away"), N_ ("Take the score “{0}” away."), mark->id, NULL);
+      mending->gives_up = FALSE;
     }
 }
 

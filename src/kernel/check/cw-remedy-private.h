@@ -59,6 +59,7 @@ typedef struct
   const CwFinding *finding;
   GPtrArray *remedies; /* of CwRemedy */
   guint family;        /* of what is offered next */
+  gboolean gives_up;   /* what is offered next */
 } CwMending;
 
 /* Takes the draft; what changes nothing or makes no valid design is dropped. Arguments are strings, then NULL. */

@@ -97,8 +97,10 @@ offer_shows (CwMending *mending, const CwPiece *piece)
   copy->shows = CW_SHOWS_BOTH;
   cw_draft_put_piece (draft, copy);
   mending->family++;
+  mending->gives_up = TRUE;
   cw_mending_offer (mending, draft, N_ ("change what is wanted"), N_ ("Say that either side of “{0}” may be seen."),
                     cw_mending_name_piece (piece), NULL);
+  mending->gives_up = FALSE;
 }
 
 /* --- Art ---------------------------------------------------------------------------------------------------------- */

@@ -52,8 +52,10 @@ offer_size (CwMending *mending)
   width = cw_mending_say (mending, size[0]);
   height = cw_mending_say (mending, size[1]);
   mending->family++;
+  mending->gives_up = TRUE;
   cw_mending_offer (mending, draft, N_ ("change closed size"), N_ ("Ask for a closed size of {0} x {1}."), width,
                     height, NULL);
+  mending->gives_up = FALSE;
 }
 
 static void
@@ -114,8 +116,10 @@ offer_meant (CwMending *mending)
   copy->overhang_meant = TRUE;
   cw_draft_put_step (draft, copy);
   mending->family++;
+  mending->gives_up = TRUE;
   cw_mending_offer (mending, draft, N_ ("say that it is meant to stand over"),
                     N_ ("Say that “{0}” is meant to stand over the edge."), cw_mending_name_piece (piece), NULL);
+  mending->gives_up = FALSE;
 }
 
 /* Flat tape for foam: one zone, then all of them. */
@@ -189,6 +193,48 @@ offer_narrower (CwMending *mending, gint32 by)
     }
 }
 
+/* A panel between two fold lines of a step or box comes closer when one of them moves together with the next one: the
+ * parallelogram stays one. */
+static void
+offer_line_pairs (CwMending *mending, gint32 by)
+{
+  const CwPanelSet *set = mending->analysis->panels;
+  gint32 step = cw_mending_step (mending), half = cw_ticks_snap (by / 2, step);
+
+  for (guint h = 0; h < cw_panel_set_n_hinges (set); h++)
+    for (guint k = h + 1; k < cw_panel_set_n_hinges (set); k++)
+      {
+        guint piece, other;
+        const CwHinge *a = cw_panel_set_get_hinge (set, h, &piece), *b = cw_panel_set_get_hinge (set, k, &other);
+        const char *id = set->maps[piece].piece->id;
+        gboolean upright = a->p.x == a->q.x && b->p.x == b->q.x, level = a->p.y == a->q.y && b->p.y == b->q.y;
+        gboolean neighbours
+          = a->left == b->left || a->left == b->right || a->right == b->left || a->right == b->right;
+
+        if (piece != other || !neighbours || (!upright && !level)
+            || g_str_equal (a->scores->pdata[0], b->scores->pdata[0])
+            || !g_ptr_array_find_with_equal_func (mending->finding->pieces, id, g_str_equal, NULL))
+          continue;
+        for (int sign = -1; sign <= 1; sign += 2)
+          {
+            mending->family++;
+            for (guint pass = 0; pass < 2; pass++)
+              {
+                gint32 length = pass == 0 ? half : by;
+                CwDraft *draft = cw_draft_new (mending->design);
+                g_autofree char *text = cw_mending_say (mending, length);
+
+                for (guint m = 0; m < 2 && length > 0; m++)
+                  cw_draft_shift_mark (draft, id, (m == 0 ? a : b)->scores->pdata[0], upright ? sign * length : 0,
+                                       upright ? 0 : sign * length, TRUE);
+                cw_mending_offer (mending, draft, N_ ("move scores"),
+                                  N_ ("Move the scores “{0}” and “{1}” by {2} the same way."),
+                                  (char *) a->scores->pdata[0], (char *) b->scores->pdata[0], text, NULL);
+              }
+          }
+      }
+}
+
 /**
  * cw_mend_size:
  * @mending: a `sticks-out`, `too-big-for-envelope`, `too-thick`, `tuck-too-wide`, `layer-overhangs` or `mail-surcharge`,
@@ -228,11 +274,13 @@ cw_mend_size (CwMending *mending)
     }
   else if (code == CW_FINDING_STICKS_OUT)
     {
-      if (finding->severity == CW_SEVERITY_NOTE)
-        offer_size (mending);
-      cw_mend_by_moving_layers (mending, by, by);
-      offer_shorter (mending, by);
+      /* A note says how large the card is: nothing says that it is too large. */
       if (finding->severity != CW_SEVERITY_NOTE)
-        offer_size (mending);
+        {
+          cw_mend_by_moving_layers (mending, by, by);
+          offer_line_pairs (mending, by);
+          offer_shorter (mending, by);
+        }
+      offer_size (mending);
     }
 }

@@ -61,6 +61,11 @@ offer_shorter (CwMending *mending, const CwPiece *piece, const CwMark *mark, gin
                     NULL);
 }
 
+/* Left, right, top, bottom, as the sides below are gone through. */
+static const char *const narrow_words[4]
+  = { N_ ("Make the window “{0}” smaller by {1} on its left."), N_ ("Make the window “{0}” smaller by {1} on its right."),
+      N_ ("Make the window “{0}” smaller by {1} at its top."), N_ ("Make the window “{0}” smaller by {1} at its bottom.") };
+
 static void
 offer_smaller_window (CwMending *mending, const CwPiece *piece, const CwMark *mark, gint32 by)
 {
@@ -90,7 +95,7 @@ offer_smaller_window (CwMending *mending, const CwPiece *piece, const CwMark *ma
       cw_draft_put_mark (draft, piece->id, copy);
       mending->family++;
       cw_mending_offer (mending, draft, N_ ("make window smaller"),
-                        N_ ("Make the window “{0}” smaller by {1} on that side."), mark->id, text, NULL);
+                        narrow_words[side], mark->id, text, NULL);
     }
 }
 
@@ -123,9 +128,9 @@ bounds_panel (const CwMark *mark, const CwPanel *panel)
 {
   g_autoptr (GArray) points = cw_mark_flatten (mark);
 
-  for (guint i = 0; i + 1 < points->len; i++)
+  for (guint i = 0; i + (mark->kind == CW_MARK_WINDOW ? 0 : 1) < points->len; i++)
     {
-      CwPoint a = g_array_index (points, CwPoint, i), b = g_array_index (points, CwPoint, i + 1);
+      CwPoint a = g_array_index (points, CwPoint, i), b = g_array_index (points, CwPoint, (i + 1) % points->len);
 
       for (guint r = 0; r < panel->outline.n_rings; r++)
         for (guint k = 0, n = panel->outline.rings[r].n_points; k < n; k++)
@@ -140,6 +145,10 @@ bounds_panel (const CwMark *mark, const CwPanel *panel)
   return FALSE;
 }
 
+static const char *const larger_words[4]
+  = { N_ ("Make “{0}” larger by {1} on its left."), N_ ("Make “{0}” larger by {1} at its top."),
+      N_ ("Make “{0}” larger by {1} on its right."), N_ ("Make “{0}” larger by {1} at its bottom.") };
+
 static void
 mend_panel (CwMending *mending, const CwPanelRef *ref, gint32 by)
 {
@@ -153,10 +162,13 @@ mend_panel (CwMending *mending, const CwPanelRef *ref, gint32 by)
     {
       const CwMark *mark = piece->marks->pdata[i];
 
-      if (mark->shape != CW_SHAPE_LINE || !bounds_panel (mark, panel))
+      if (!bounds_panel (mark, panel))
         continue;
-      for (guint way = across ? 0 : 2; way < (across ? 2 : 4); way++)
-        offer_move (mending, piece, mark, by, way);
+      if (mark->kind == CW_MARK_WINDOW)
+        offer_smaller_window (mending, piece, mark, by);
+      for (guint way = 0; way < 4; way++)
+        if (mark->kind == CW_MARK_WINDOW || (way < 2) == across)
+          offer_move (mending, piece, mark, by, way);
     }
   for (CwSide side = CW_SIDE_LEFT; side <= CW_SIDE_BOTTOM; side++)
     {
@@ -169,8 +181,8 @@ mend_panel (CwMending *mending, const CwPanelRef *ref, gint32 by)
       text = cw_mending_say (mending, by);
       cw_draft_trim_piece (draft, ref->piece, side, -by);
       mending->family++;
-      cw_mending_offer (mending, draft, N_ ("make piece larger"), N_ ("Make “{0}” larger by {1} on that side."),
-                        cw_mending_name_piece (piece), text, NULL);
+      cw_mending_offer (mending, draft, N_ ("make piece larger"), larger_words[side], cw_mending_name_piece (piece), text,
+                        NULL);
     }
 }
 

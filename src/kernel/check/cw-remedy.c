@@ -6,8 +6,7 @@
  * do not count, as an edit may number and move them. One exception: where the card stopped on its way, what comes after
  * was not judged, so a lesser finding of a later step is not raised by the remedy but was there to be seen.
  *
- * A fault that stands at two places of one mark is mended at both: where a candidate leaves the same finding of the
- * same mark, the same is done once more.
+ * A step that came to its end, or so far, has to come as far afterwards: what stops earlier meets no later fault.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -20,8 +19,8 @@
 
 /* A finding is tried to be mended by so many candidates at most: each costs an analysis. */
 #define TRIES_MOST 48
-/* The same is done so often at most where a fault stands at several places. */
-#define ROUNDS_MOST 3
+/* Ranks what gives something up behind any number of findings left. */
+#define GIVES_UP 100000
 
 /**
  * cw_remedy_free:
@@ -88,6 +87,7 @@ cw_mending_offer (CwMending *mending, CwDraft *draft, const char *name, const ch
   remedy->words = words;
   remedy->name = name;
   remedy->family = mending->family;
+  remedy->gives_up = mending->gives_up;
   remedy->edit = cw_edit_ref (draft->edit);
   remedy->args = g_ptr_array_new_with_free_func (g_free);
   va_start (args, words);
@@ -95,6 +95,26 @@ cw_mending_offer (CwMending *mending, CwDraft *draft, const char *name, const ch
     g_ptr_array_add (remedy->args, g_strdup (arg));
   va_end (args);
   g_ptr_array_add (mending->remedies, remedy);
+}
+
+/* What stops on its way may lie there in the way of other paper, or stand: what has to move is known from the stop. */
+static void
+mend_cause (CwMending *mending)
+{
+  const CwFinding *own = mending->finding;
+  guint step = own->step != NULL ? cw_design_find_step (mending->design, own->step) : G_MAXUINT;
+
+  for (guint i = 0; i < mending->analysis->findings->len; i++)
+    {
+      const CwFinding *cause = mending->analysis->findings->pdata[i];
+
+      if (cause->code != CW_FINDING_CANNOT_MOVE || cause->mend_mark == NULL || cause->step == NULL
+          || cw_design_find_step (mending->design, cause->step) > step)
+        continue;
+      mending->finding = cause;
+      cw_mend_motion (mending);
+      mending->finding = own;
+    }
 }
 
 /**
@@ -107,7 +127,9 @@ cw_mending_offer (CwMending *mending, CwDraft *draft, const char *name, const ch
 GPtrArray *
 cw_remedies_new (const CwAnalysis *analysis, const CwFinding *finding)
 {
-  CwMending mending = { analysis, NULL, finding, g_ptr_array_new_with_free_func ((GDestroyNotify) cw_remedy_free), 0 };
+  CwMending mending = { .analysis = analysis,
+                        .finding = finding,
+                        .remedies = g_ptr_array_new_with_free_func ((GDestroyNotify) cw_remedy_free) };
 
   g_return_val_if_fail (analysis != NULL && finding != NULL, mending.remedies);
 
@@ -137,6 +159,7 @@ cw_remedies_new (const CwAnalysis *analysis, const CwFinding *finding)
     case CW_FINDING_LAYERS_BLOCK:
     case CW_FINDING_NOT_FLAT:
     case CW_FINDING_HEAT_AFTER_GLUE:
+      mend_cause (&mending);
       cw_mend_order (&mending);
       break;
     case CW_FINDING_STICKS_OUT:
@@ -250,6 +273,22 @@ is_raised (const CwAnalysis *before, const CwFinding *finding, const CwFinding *
   return step < find_unjudged (before);
 }
 
+/* Steps keep their ids; they may change their order. */
+static gboolean
+comes_as_far (const CwAnalysis *before, const CwAnalysis *after)
+{
+  for (guint i = 0; i < before->design->steps->len; i++)
+    {
+      guint now = cw_design_find_step (after->design, ((const CwStep *) before->design->steps->pdata[i])->id);
+
+      if (now != G_MAXUINT
+          && cw_motion_get_state (after->motion, now)->reached
+               < cw_motion_get_state (before->motion, i)->reached - CW_TOL_REACHED)
+        return FALSE;
+    }
+  return TRUE;
+}
+
 /**
  * cw_remedy_helps:
  * @before: an analysis
@@ -265,6 +304,8 @@ cw_remedy_helps (const CwAnalysis *before, const CwFinding *finding, const CwAna
 
   g_return_val_if_fail (before != NULL && finding != NULL && after != NULL, FALSE);
 
+  if (!comes_as_far (before, after))
+    return FALSE;
   met = g_new0 (gboolean, before->findings->len + 1);
   for (guint i = 0; i < after->findings->len; i++)
     {
@@ -278,21 +319,6 @@ cw_remedy_helps (const CwAnalysis *before, const CwFinding *finding, const CwAna
         return FALSE;
     }
   return TRUE;
-}
-
-/* The finding again, in another analysis; NULL if it is not there. */
-static const CwFinding *
-find_again (const CwAnalysis *after, const CwFinding *finding)
-{
-  for (guint i = 0; i < after->findings->len; i++)
-    {
-      const CwFinding *now = after->findings->pdata[i];
-
-      if (now->code == finding->code && now->marks->len > 0 && finding->marks->len > 0
-          && g_str_equal (now->marks->pdata[0], finding->marks->pdata[0]))
-        return now;
-    }
-  return NULL;
 }
 
 /* Faults of the drawing are seen without working out how it moves: a candidate that leaves one is not worth more. */
@@ -314,43 +340,35 @@ leaves_drawing_fault (const CwFinding *finding, CwDesign *design)
   return FALSE;
 }
 
-/* Does what the candidate does; once more where the same fault is left at another place. NULL: no help, or cancelled. */
-static CwEdit *
-try_one (const CwAnalysis *before, const CwFinding *finding, const CwRemedy *remedy, GCancellable *cancellable)
+/* Whether the candidate helps, and how many findings it leaves. FALSE also when cancelled. */
+static gboolean
+helps (const CwAnalysis *before, const CwFinding *finding, const CwRemedy *remedy, GCancellable *cancellable,
+       guint *left_over)
 {
-  g_autoptr (CwEdit) all = cw_edit_new_group ();
-  g_autoptr (CwAnalysis) now = NULL;
   g_autoptr (CwDesign) design = cw_edit_apply (remedy->edit, before->design);
+  g_autoptr (CwAnalysis) after = NULL;
 
-  cw_edit_group_add (all, cw_edit_ref (remedy->edit));
-  for (guint round = 0; round < ROUNDS_MOST && design != NULL; round++)
+  if (design == NULL || leaves_drawing_fault (finding, design))
+    return FALSE;
+  after = cw_analysis_new_cancellable (design, cancellable);
+  if (after == NULL || !cw_remedy_helps (before, finding, after))
+    return FALSE;
+  *left_over = after->findings->len;
+  return TRUE;
+}
+
+/* What the maker could not tell from one that is offered already. */
+static gboolean
+is_said (const GPtrArray *kept, const CwRemedy *remedy)
+{
+  for (guint i = 0; i < kept->len; i++)
     {
-      g_autoptr (GPtrArray) more = NULL;
-      const CwFinding *left;
-      const CwRemedy *next = NULL;
+      const CwRemedy *other = kept->pdata[i];
 
-      if (leaves_drawing_fault (finding, design))
-        return NULL;
-      g_clear_pointer (&now, cw_analysis_unref);
-      now = cw_analysis_new_cancellable (design, cancellable);
-      if (now == NULL)
-        return NULL;
-      if (cw_remedy_helps (before, finding, now))
-        return g_steal_pointer (&all);
-      left = find_again (now, finding);
-      if (left == NULL)
-        return NULL;
-      more = cw_remedies_new (now, left);
-      for (guint i = 0; i < more->len && next == NULL; i++)
-        if (((const CwRemedy *) more->pdata[i])->words == remedy->words)
-          next = more->pdata[i];
-      if (next == NULL)
-        return NULL;
-      cw_edit_group_add (all, cw_edit_ref (next->edit));
-      g_clear_pointer (&design, cw_design_unref);
-      design = cw_edit_apply (next->edit, now->design);
+      if (other->words == remedy->words && same_texts (other->args, remedy->args))
+        return TRUE;
     }
-  return NULL;
+  return FALSE;
 }
 
 /**
@@ -368,7 +386,7 @@ cw_remedies_try (const CwAnalysis *analysis, const CwFinding *finding, guint mos
 {
   GPtrArray *kept = g_ptr_array_new_with_free_func ((GDestroyNotify) cw_remedy_free);
   g_autoptr (GPtrArray) candidates = NULL;
-  guint family = G_MAXUINT;
+  guint family = G_MAXUINT, left[TRIES_MOST];
 
   g_return_val_if_fail (analysis != NULL && finding != NULL, kept);
 
@@ -376,17 +394,19 @@ cw_remedies_try (const CwAnalysis *analysis, const CwFinding *finding, guint mos
   for (guint i = 0; i < MIN (candidates->len, TRIES_MOST) && kept->len < most; i++)
     {
       CwRemedy *remedy = candidates->pdata[i];
-      CwEdit *edit;
+      guint left_over = 0, place;
 
-      if (remedy->family == family || g_cancellable_is_cancelled (cancellable))
+      if (remedy->family == family || g_cancellable_is_cancelled (cancellable) || is_said (kept, remedy))
         continue;
-      edit = try_one (analysis, finding, remedy, cancellable);
-      if (edit == NULL)
+      if (!helps (analysis, finding, remedy, cancellable, &left_over))
         continue;
+      /* What gives nothing up comes first, then what leaves the least to be said; else they stay as offered. */
+      left_over += remedy->gives_up ? GIVES_UP : 0;
+      for (place = kept->len; place > 0 && left[place - 1] > left_over; place--)
+        left[place] = left[place - 1];
+      left[place] = left_over;
       family = remedy->family;
-      cw_edit_unref (remedy->edit);
-      remedy->edit = edit;
-      g_ptr_array_add (kept, remedy);
+      g_ptr_array_insert (kept, (gint) place, remedy);
       candidates->pdata[i] = NULL;
     }
   return kept;

@@ -15,6 +15,7 @@ typedef struct
   const char *name;  /* msgid of a phrase that can follow "Undo"; static */
   GPtrArray *args;   /* of strings */
   CwEdit *edit;      /* of the analysis's design */
+  gboolean gives_up; /* takes something away, or changes what is wanted: offered after what does not */
   guint family;      /* remedies of one family differ by a number only: the first that helps is enough */
 } CwRemedy;
 
