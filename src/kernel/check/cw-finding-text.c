@@ -54,7 +54,7 @@ cw_finding_dup_text (const CwFinding *finding, gboolean translated)
 {
   g_return_val_if_fail (finding != NULL, NULL);
   return cw_words_fill (finding->words ? finding->words : cw_finding_code_get_key (finding->code), finding->args,
-               translated && finding->words);
+                        translated && finding->words);
 }
 
 /**

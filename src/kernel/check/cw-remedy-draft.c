@@ -127,8 +127,7 @@ cw_draft_erase_mark (CwDraft *draft, const char *piece_id, const char *mark_id)
 {
   const CwPiece *piece = cw_design_get_piece (draft->design, piece_id);
 
-  cw_draft_do (draft,
-               cw_edit_new_erase (draft->design, CW_LIST_MARKS, piece_id, cw_piece_find_mark (piece, mark_id)));
+  cw_draft_do (draft, cw_edit_new_erase (draft->design, CW_LIST_MARKS, piece_id, cw_piece_find_mark (piece, mark_id)));
 }
 
 /**
@@ -299,7 +298,7 @@ cw_draft_shift_step (CwDraft *draft, const char *step_id, gint32 dx, gint32 dy)
 /* --- Pieces ------------------------------------------------------------------------------------------------------- */
 
 /**
- * cw_piece_get_box:
+ * cw_mending_find_box:
  * @piece: a piece
  * @low: (out): left and top of its outline, ticks
  * @high: (out): right and bottom
@@ -307,7 +306,7 @@ cw_draft_shift_step (CwDraft *draft, const char *step_id, gint32 dx, gint32 dy)
  * Returns: %FALSE if it has no outline
  */
 gboolean
-cw_piece_get_box (const CwPiece *piece, CwPoint *low, CwPoint *high)
+cw_mending_find_box (const CwPiece *piece, CwPoint *low, CwPoint *high)
 {
   g_autoptr (GArray) points = cw_path_flatten (&piece->outline, TRUE);
 
@@ -520,7 +519,7 @@ cw_draft_trim_piece (CwDraft *draft, const char *piece_id, CwSide side, gint32 b
   gboolean across = side == CW_SIDE_LEFT || side == CW_SIDE_RIGHT, first = side == CW_SIDE_LEFT || side == CW_SIDE_TOP;
   Change change = { .side = side };
 
-  if (!cw_piece_get_box (cw_design_get_piece (draft->design, piece_id), &low, &high)
+  if (!cw_mending_find_box (cw_design_get_piece (draft->design, piece_id), &low, &high)
       || by >= (across ? high.x - low.x : high.y - low.y) - cw_head_get_mark_step (draft->design->head))
     return FALSE;
   change.edge = side == CW_SIDE_LEFT ? low.x : side == CW_SIDE_RIGHT ? high.x : side == CW_SIDE_TOP ? low.y : high.y;

@@ -47,7 +47,8 @@ share_inside (const GArray *strokes, CwPoint a, CwPoint b)
         continue;
       p = cw_point_orient (stroke->a, stroke->b, a);
       q = cw_point_orient (stroke->a, stroke->b, b);
-      if (p == 0 || (p > 0) == (q > 0) || (cw_point_orient (a, b, stroke->a) > 0) == (cw_point_orient (a, b, stroke->b) > 0))
+      if (p == 0 || (p > 0) == (q > 0)
+          || (cw_point_orient (a, b, stroke->a) > 0) == (cw_point_orient (a, b, stroke->b) > 0))
         continue;
       best = MIN (best, (double) p / (double) (p - q));
     }
@@ -63,8 +64,7 @@ trim_end (CwPath *line, gboolean last, const CwPolygon *outline, const GArray *s
       CwPoint p = cw_place_get_point (&line->vertices[end].at), q = cw_place_get_point (&line->vertices[next].at);
       double share;
 
-      if (cw_polygon_contains (outline, p.x, p.y)
-          || cw_polygon_distance (outline, p.x, p.y) <= CW_TOL_MEETS_TICKS)
+      if (cw_polygon_contains (outline, p.x, p.y) || cw_polygon_distance (outline, p.x, p.y) <= CW_TOL_MEETS_TICKS)
         return;
       if (line->n_vertices > 2 && !cw_polygon_contains (outline, q.x, q.y)
           && cw_polygon_distance (outline, q.x, q.y) > CW_TOL_MEETS_TICKS)
@@ -116,7 +116,7 @@ offer_move_on (CwMending *mending, const CwPiece *piece, const CwMark *mark)
   g_autofree char *text = NULL;
   CwDraft *draft;
 
-  if (!cw_piece_get_box (piece, &paper_low, &paper_high) || points->len == 0)
+  if (!cw_mending_find_box (piece, &paper_low, &paper_high) || points->len == 0)
     return;
   for (guint i = 0; i < points->len; i++)
     {
@@ -322,8 +322,7 @@ offer_apart (CwMending *mending, const CwPiece *piece, const CwMark *mark, const
     {
       CwPoint p = g_array_index (points, CwPoint, i);
 
-      if (cw_point_equal (p, a) || cw_point_equal (p, b)
-          || cw_segment_distance (a, b, p.x, p.y) > CW_TOL_MEETS_TICKS)
+      if (cw_point_equal (p, a) || cw_point_equal (p, b) || cw_segment_distance (a, b, p.x, p.y) > CW_TOL_MEETS_TICKS)
         continue;
       for (guint k = 0; k < 2; k++)
         {
@@ -423,8 +422,8 @@ snap_path (const CwHead *head, CwPath *path)
 
       if (path->vertices[i].through)
         continue;
-      any |= to.x.ticks != at->x.ticks || to.y.ticks != at->y.ticks || to.x.text != at->x.text
-             || to.y.text != at->y.text;
+      any
+        |= to.x.ticks != at->x.ticks || to.y.ticks != at->y.ticks || to.x.text != at->x.text || to.y.text != at->y.text;
       *at = to;
     }
   return any;
@@ -471,8 +470,8 @@ mend_off_snap (CwMending *mending)
             }
           cw_draft_put_mark (draft, piece->id, copy);
           mending->family++;
-          cw_mending_offer (mending, draft, N_ ("move onto your marks"), N_ ("Move “{0}” to the nearest of your marks."),
-                            mark->id, NULL);
+          cw_mending_offer (mending, draft, N_ ("move onto your marks"),
+                            N_ ("Move “{0}” to the nearest of your marks."), mark->id, NULL);
         }
       return;
     }

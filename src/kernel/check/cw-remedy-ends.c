@@ -104,7 +104,8 @@ look_round (const GArray *strokes, guint own, const CwPath *line, guint vertex)
       if (by < end.by[WAY_ON])
         {
           end.by[WAY_ON] = by;
-          end.to[WAY_ON] = cw_point ((gint32) lround (at.x + by * dx / length), (gint32) lround (at.y + by * dy / length));
+          end.to[WAY_ON]
+            = cw_point ((gint32) lround (at.x + by * dx / length), (gint32) lround (at.y + by * dy / length));
         }
       by = meets_at (at, -dx / length, -dy / length, stroke);
       if (by < end.by[WAY_BACK] && by < length - CW_TOL_MEETS_TICKS)
@@ -123,7 +124,8 @@ look_round (const GArray *strokes, guint own, const CwPath *line, guint vertex)
   return end;
 }
 
-/* A panel that the longer line divides was named by any of its points. What is stuck on it means the part it lies on. */
+/* A panel that the longer line divides was named by any of its points. What is stuck on it means the part it lies on.
+ */
 static void
 follow_hosts (CwDraft *draft, const CwPanelMap *before, const CwPiece *piece)
 {
@@ -137,7 +139,7 @@ follow_hosts (CwDraft *draft, const CwPanelMap *before, const CwPiece *piece)
       CwStep *step;
 
       if (old->what != CW_DO_STICK || !old->has_on || !old->on.has_panel || g_strcmp0 (old->on.piece, piece->id) != 0
-          || layer == NULL || !cw_piece_get_box (layer, &low, &high))
+          || layer == NULL || !cw_mending_find_box (layer, &low, &high))
         continue;
       place = cw_step_get_placement (old);
       at = cw_rigid_apply (&place, cw_vec3 (((double) low.x + high.x) / 2, ((double) low.y + high.y) / 2, 0));
@@ -165,8 +167,8 @@ hosts_hold (const CwDraft *draft, const char *piece_id)
       CwRigid place;
       CwVec3 at;
 
-      if (step->what != CW_DO_STICK || !step->has_on || !step->on.has_panel
-          || g_strcmp0 (step->on.piece, piece_id) != 0 || layer == NULL || !cw_piece_get_box (layer, &low, &high))
+      if (step->what != CW_DO_STICK || !step->has_on || !step->on.has_panel || g_strcmp0 (step->on.piece, piece_id) != 0
+          || layer == NULL || !cw_mending_find_box (layer, &low, &high))
         continue;
       place = cw_step_get_placement (step);
       at = cw_rigid_apply (&place, cw_vec3 (((double) low.x + high.x) / 2, ((double) low.y + high.y) / 2, 0));
@@ -182,9 +184,9 @@ offer_way (CwMending *mending, const CwPiece *piece, const CwMark *mark, const L
 {
   static const char *const names[N_WAYS]
     = { N_ ("make score longer"), N_ ("make score shorter"), N_ ("move end of score") };
-  static const char *const one_end[N_WAYS] = { N_ ("Make the score “{0}” longer by {1}."),
-                                               N_ ("Make the score “{0}” shorter by {1}."),
-                                               N_ ("Move the end of the score “{0}” by {1}, onto the line beside it.") };
+  static const char *const one_end[N_WAYS]
+    = { N_ ("Make the score “{0}” longer by {1}."), N_ ("Make the score “{0}” shorter by {1}."),
+        N_ ("Move the end of the score “{0}” by {1}, onto the line beside it.") };
   static const char *const two_ends[N_WAYS]
     = { N_ ("Make the score “{0}” longer by {1} at one end and {2} at the other."),
         N_ ("Make the score “{0}” shorter by {1} at one end and {2} at the other."),
@@ -297,8 +299,7 @@ cw_mend_score_ends (CwMending *mending)
   for (guint i = 0; i < n; i++)
     for (Way way = WAY_ON; way < N_WAYS; way++)
       if (fabs (ends[i].by[way] - mending->finding->amount) <= CW_TOL_EXACT_TICKS
-          && hypot (ends[i].at.x - mending->finding->at.x, ends[i].at.y - mending->finding->at.y)
-               <= CW_TOL_EXACT_TICKS)
+          && hypot (ends[i].at.x - mending->finding->at.x, ends[i].at.y - mending->finding->at.y) <= CW_TOL_EXACT_TICKS)
         {
           first = way;
           i = n - 1;

@@ -1,8 +1,8 @@
 /* cw-remedy-glue.c: glue that holds what it should not, or holds nothing.
  *
- * A zone that reaches too far is cut back to an outline: the part of it over one panel of its host, less what a hand may
- * miss by. A rectangle stays one, on the maker's marks. A layer without glue gets a zone that keeps a hand's miss from
- * its edges.
+ * A zone that reaches too far is cut back to an outline: the part of it over one panel of its host, less what a hand
+ * may miss by. A rectangle stays one, on the maker's marks. A layer without glue gets a zone that keeps a hand's miss
+ * from its edges.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -156,7 +156,7 @@ offer_new_zone (CwMending *mending, const CwPiece *piece)
   CwTarget *target;
   g_autoptr (GArray) points = cw_path_flatten (&piece->outline, TRUE);
 
-  if (stick == NULL || !cw_piece_get_box (piece, &low, &high))
+  if (stick == NULL || !cw_mending_find_box (piece, &low, &high))
     return;
   box = cw_polygon_from_points (points);
   whole = cw_region_from_polygon (&box);

@@ -206,8 +206,8 @@ offer_ways (CwMending *mending, const GArray *hinges, const CwStep *step)
       const CwPiece *piece;
       const CwMark *mark = get_score (mending, g_array_index (hinges, guint, i), &piece);
 
-      if (!step_folds (step, piece, mark) && !folds_elsewhere (mending->analysis->panels,
-                                                               g_array_index (hinges, guint, i), mark->id))
+      if (!step_folds (step, piece, mark)
+          && !folds_elsewhere (mending->analysis->panels, g_array_index (hinges, guint, i), mark->id))
         turn_hinge (followers, mending, g_array_index (hinges, guint, i));
     }
   mending->family++;
@@ -272,8 +272,7 @@ offer_end_moves (CwMending *mending, const CwPiece *piece, const CwMark *mark, g
         CwDraft *draft = cw_draft_new (mending->design);
         CwPoint from = cw_place_get_point (&mark->line.vertices[end == 0 ? 0 : mark->line.n_vertices - 1].at);
 
-        cw_draft_move_point (draft, piece->id, from,
-                             cw_point (from.x + ways[way][0] * by, from.y + ways[way][1] * by));
+        cw_draft_move_point (draft, piece->id, from, cw_point (from.x + ways[way][0] * by, from.y + ways[way][1] * by));
         mending->family++;
         cw_mending_offer (mending, draft, N_ ("turn score"), N_ ("Move one end of the score “{0}” by {1}."), mark->id,
                           text, NULL);
@@ -401,9 +400,8 @@ offer_more_angles (CwMending *mending, const GArray *hinges, const CwStep *step)
       cw_draft_put_step (draft, copy);
       text = cw_about_degrees (to);
       mending->family++;
-      cw_mending_offer (mending, draft, N_ ("say one more angle"),
-                        N_ ("Fold “{0}” to {1} degrees in “{2}” as well."), mark->id, text,
-                        cw_mending_name_step (step), NULL);
+      cw_mending_offer (mending, draft, N_ ("say one more angle"), N_ ("Fold “{0}” to {1} degrees in “{2}” as well."),
+                        mark->id, text, cw_mending_name_step (step), NULL);
     }
 }
 

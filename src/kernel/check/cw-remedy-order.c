@@ -31,9 +31,9 @@ static const gint32 ways[4][2] = { { -1, 0 }, { 1, 0 }, { 0, -1 }, { 0, 1 } };
 void
 cw_mend_by_moving_layers (CwMending *mending, gint32 first, gint32 last)
 {
-  static const char *const words[4] = { N_ ("Stick “{0}” {1} further to the left."),
-                                        N_ ("Stick “{0}” {1} further to the right."),
-                                        N_ ("Stick “{0}” {1} further up."), N_ ("Stick “{0}” {1} further down.") };
+  static const char *const words[4]
+    = { N_ ("Stick “{0}” {1} further to the left."), N_ ("Stick “{0}” {1} further to the right."),
+        N_ ("Stick “{0}” {1} further up."), N_ ("Stick “{0}” {1} further down.") };
 
   for (guint i = 0; i < mending->finding->pieces->len; i++)
     {

@@ -103,8 +103,7 @@ find_slide (const GArray *strokes, guint own, CwPoint at, CwPoint far_end, doubl
       const CwStroke *stroke = &g_array_index (strokes, CwStroke, i);
       double sx = (double) stroke->b.x - stroke->a.x, sy = (double) stroke->b.y - stroke->a.y, long_by = hypot (sx, sy);
 
-      if (stroke->mark == own
-          || cw_segment_distance (stroke->a, stroke->b, far_end.x, far_end.y) > CW_TOL_MEETS_TICKS
+      if (stroke->mark == own || cw_segment_distance (stroke->a, stroke->b, far_end.x, far_end.y) > CW_TOL_MEETS_TICKS
           || fabs (sx * *dx + sy * *dy) < long_by / 2)
         continue;
       *dx = sx / long_by;
@@ -149,7 +148,8 @@ offer_turns (CwMending *mending, const CwPiece *piece, CwPoint at)
               to.x = cw_ticks_snap (to.x, step);
             if (cw_point_equal (to, far_end))
               continue;
-            text = cw_mending_say (mending, (gint32) lround (hypot ((double) to.x - far_end.x, (double) to.y - far_end.y)));
+            text = cw_mending_say (mending,
+                                   (gint32) lround (hypot ((double) to.x - far_end.x, (double) to.y - far_end.y)));
             draft = cw_draft_new (mending->design);
             cw_draft_move_point (draft, piece->id, far_end, to);
             cw_mending_offer (mending, draft, N_ ("turn score"), N_ ("Turn the score “{0}”: move its far end by {1}."),
@@ -236,7 +236,8 @@ offer_missing (CwMending *mending, const CwPiece *piece, CwPoint at)
           others += angles[to] - angles[from] + (to < from ? 2 * G_PI : 0);
         }
       part = G_PI - others;
-      if (part <= 0 || part >= sector || !find_end_ahead (strokes, at, angles[i] + part, cw_mending_step (mending), &end))
+      if (part <= 0 || part >= sector
+          || !find_end_ahead (strokes, at, angles[i] + part, cw_mending_step (mending), &end))
         continue;
       for (guint way = 0; way < 2; way++)
         {

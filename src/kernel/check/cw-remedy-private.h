@@ -49,7 +49,7 @@ void cw_draft_turn_fold (CwDraft *draft, const char *piece_id, const char *mark_
 void cw_draft_shift_step (CwDraft *draft, const char *step_id, gint32 dx, gint32 dy);
 void cw_draft_shift_piece (CwDraft *draft, const char *piece_id, gint32 dx, gint32 dy);
 gboolean cw_draft_trim_piece (CwDraft *draft, const char *piece_id, CwSide side, gint32 by);
-gboolean cw_piece_get_box (const CwPiece *piece, CwPoint *low, CwPoint *high);
+gboolean cw_mending_find_box (const CwPiece *piece, CwPoint *low, CwPoint *high);
 
 /* One finding and what has been offered for it so far. */
 typedef struct
@@ -63,8 +63,8 @@ typedef struct
 } CwMending;
 
 /* Takes the draft; what changes nothing or makes no valid design is dropped. Arguments are strings, then NULL. */
-void cw_mending_offer (CwMending *mending, CwDraft *draft, const char *name, const char *words,
-                       ...) G_GNUC_NULL_TERMINATED;
+void cw_mending_offer (CwMending *mending, CwDraft *draft, const char *name, const char *words, ...)
+  G_GNUC_NULL_TERMINATED;
 gint32 cw_mending_step (const CwMending *mending);
 char *cw_mending_say (const CwMending *mending, gint32 ticks);
 gboolean cw_mending_get_mark (const CwMending *mending, guint index, CwPiece **piece, CwMark **mark);

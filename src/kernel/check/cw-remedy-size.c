@@ -17,8 +17,8 @@
 static gboolean
 find_box (const CwMending *mending, gint32 size[2])
 {
-  guint step = mending->finding->step != NULL ? cw_design_find_step (mending->design, mending->finding->step)
-                                              : G_MAXUINT;
+  guint step
+    = mending->finding->step != NULL ? cw_design_find_step (mending->design, mending->finding->step) : G_MAXUINT;
   const CwFlatState *state;
 
   if (step == G_MAXUINT)
@@ -167,9 +167,8 @@ offer_narrower (CwMending *mending, gint32 by)
     = { N_ ("Move the score “{0}” by {1} to the left."), N_ ("Move the score “{0}” by {1} to the right."),
         N_ ("Move the score “{0}” by {1} up."), N_ ("Move the score “{0}” by {1} down.") };
   const CwPanelSet *set = mending->analysis->panels;
-  const CwPanelRef *tight = mending->finding->panels->len > 0
-                              ? &g_array_index (mending->finding->panels, CwPanelRef, 0)
-                              : NULL;
+  const CwPanelRef *tight
+    = mending->finding->panels->len > 0 ? &g_array_index (mending->finding->panels, CwPanelRef, 0) : NULL;
 
   for (guint h = 0; tight != NULL && h < cw_panel_set_n_hinges (set); h++)
     {
@@ -208,8 +207,7 @@ offer_line_pairs (CwMending *mending, gint32 by)
         const CwHinge *a = cw_panel_set_get_hinge (set, h, &piece), *b = cw_panel_set_get_hinge (set, k, &other);
         const char *id = set->maps[piece].piece->id;
         gboolean upright = a->p.x == a->q.x && b->p.x == b->q.x, level = a->p.y == a->q.y && b->p.y == b->q.y;
-        gboolean neighbours
-          = a->left == b->left || a->left == b->right || a->right == b->left || a->right == b->right;
+        gboolean neighbours = a->left == b->left || a->left == b->right || a->right == b->left || a->right == b->right;
 
         if (piece != other || !neighbours || (!upright && !level)
             || g_str_equal (a->scores->pdata[0], b->scores->pdata[0])
@@ -237,8 +235,8 @@ offer_line_pairs (CwMending *mending, gint32 by)
 
 /**
  * cw_mend_size:
- * @mending: a `sticks-out`, `too-big-for-envelope`, `too-thick`, `tuck-too-wide`, `layer-overhangs` or `mail-surcharge`,
- *   or a `tight-margin` of one of them
+ * @mending: a `sticks-out`, `too-big-for-envelope`, `too-thick`, `tuck-too-wide`, `layer-overhangs` or
+ * `mail-surcharge`, or a `tight-margin` of one of them
  */
 void
 cw_mend_size (CwMending *mending)
@@ -249,8 +247,7 @@ cw_mend_size (CwMending *mending)
 
   /* A margin is what is there; what lacks is the rest of what a hand may miss by. */
   if (finding->code == CW_FINDING_TIGHT_MARGIN)
-    by = MAX (cw_head_round_up (mending->design->head,
-                                MAX (mending->design->head->hand.ticks - finding->amount, 0)),
+    by = MAX (cw_head_round_up (mending->design->head, MAX (mending->design->head->hand.ticks - finding->amount, 0)),
               cw_mending_step (mending));
   if (code == CW_FINDING_TOO_THICK || code == CW_FINDING_MAIL_SURCHARGE)
     offer_tape (mending);

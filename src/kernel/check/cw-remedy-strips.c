@@ -1,7 +1,8 @@
-/* cw-remedy-strips.c: paper that is too narrow: lines are moved apart, slits and windows made smaller, to leave what the
- * house value asks.
+/* cw-remedy-strips.c: paper that is too narrow: lines are moved apart, slits and windows made smaller, to leave what
+ * the house value asks.
  *
- * The finding says how narrow; what is missing is rounded up to the maker's marks. Which way is apart is left to trying.
+ * The finding says how narrow; what is missing is rounded up to the maker's marks. Which way is apart is left to
+ * trying.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -62,9 +63,10 @@ offer_shorter (CwMending *mending, const CwPiece *piece, const CwMark *mark, gin
 }
 
 /* Left, right, top, bottom, as the sides below are gone through. */
-static const char *const narrow_words[4]
-  = { N_ ("Make the window “{0}” smaller by {1} on its left."), N_ ("Make the window “{0}” smaller by {1} on its right."),
-      N_ ("Make the window “{0}” smaller by {1} at its top."), N_ ("Make the window “{0}” smaller by {1} at its bottom.") };
+static const char *const narrow_words[4] = { N_ ("Make the window “{0}” smaller by {1} on its left."),
+                                             N_ ("Make the window “{0}” smaller by {1} on its right."),
+                                             N_ ("Make the window “{0}” smaller by {1} at its top."),
+                                             N_ ("Make the window “{0}” smaller by {1} at its bottom.") };
 
 static void
 offer_smaller_window (CwMending *mending, const CwPiece *piece, const CwMark *mark, gint32 by)
@@ -94,8 +96,7 @@ offer_smaller_window (CwMending *mending, const CwPiece *piece, const CwMark *ma
       cw_place_move (moved, across ? (low ? by : -by) : 0, across ? 0 : (low ? by : -by));
       cw_draft_put_mark (draft, piece->id, copy);
       mending->family++;
-      cw_mending_offer (mending, draft, N_ ("make window smaller"),
-                        narrow_words[side], mark->id, text, NULL);
+      cw_mending_offer (mending, draft, N_ ("make window smaller"), narrow_words[side], mark->id, text, NULL);
     }
 }
 
@@ -181,8 +182,8 @@ mend_panel (CwMending *mending, const CwPanelRef *ref, gint32 by)
       text = cw_mending_say (mending, by);
       cw_draft_trim_piece (draft, ref->piece, side, -by);
       mending->family++;
-      cw_mending_offer (mending, draft, N_ ("make piece larger"), larger_words[side], cw_mending_name_piece (piece), text,
-                        NULL);
+      cw_mending_offer (mending, draft, N_ ("make piece larger"), larger_words[side], cw_mending_name_piece (piece),
+                        text, NULL);
     }
 }
 

@@ -39,6 +39,6 @@
 /* Two measures of the same whole inches this far apart are easily confused (tool page, "Finding codes"). */
 #define CW_HOUSE_LOOK_ALIKE (CW_TICKS_PER_INCH / 4)
 
-/* Room for a card in an envelope asked for anew, in each direction: a trade rule printed with envelopes (an insert is 1/4
- * inch smaller than its envelope both ways). */
+/* Room for a card in an envelope asked for anew, in each direction: a trade rule printed with envelopes (an insert is
+ * 1/4 inch smaller than its envelope both ways). */
 #define CW_HOUSE_ENVELOPE_ROOM (CW_TICKS_PER_INCH / 4)

@@ -294,6 +294,6 @@
 #define CW_TOL_GLUE_SQ_TICKS (254.0 * 254.0)
 /* --- Remedies (check/cw-remedy*). --- */
 
-/* Creases at a point that miss Kawasaki's sum by less than this, in degrees, lack no turn but the right ways: a sixteenth
- * of an inch at the end of a crease of ten inches turns it by a third of a degree. */
+/* Creases at a point that miss Kawasaki's sum by less than this, in degrees, lack no turn but the right ways: a
+ * sixteenth of an inch at the end of a crease of ten inches turns it by a third of a degree. */
 #define CW_TOL_MENDS_DEG 0.05

@@ -1,5 +1,5 @@
-/* remedy-fixture.h: holds remedies to what they promise, by other means than those that chose them: findings are counted
- * by code, and undoing must give the same bytes.
+/* remedy-fixture.h: holds remedies to what they promise, by other means than those that chose them: findings are
+ * counted by code, and undoing must give the same bytes.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
