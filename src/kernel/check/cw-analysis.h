@@ -15,7 +15,7 @@ typedef struct
   CwBonds *bonds;
   CwMotion *motion;          /* with all bonds made */
   CwFlatStates *flat_states; /* of that motion */
-  GPtrArray *findings; /* of CwFinding, worst first */
+  GPtrArray *findings;       /* of CwFinding, worst first */
 } CwAnalysis;
 
 CwAnalysis *cw_analysis_new (CwDesign *design);

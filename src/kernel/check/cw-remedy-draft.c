@@ -4,6 +4,8 @@
  * shifted back afterwards, so that measures are still read from the corner of the sheet, and everything that names a
  * place on it goes along: glue, panels that are meant, what is stuck on it, and where it is itself stuck.
  *
+ * Over 500 lines because all changes of a design share the same few ways to move a place.
+ *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #include "check/cw-remedy-private.h"
@@ -59,6 +61,11 @@ cw_draft_do (CwDraft *draft, CwEdit *edit)
   cw_edit_group_add (draft->edit, edit);
 }
 
+/**
+ * cw_draft_put_head:
+ *
+ * Puts a changed head in the place of the one it was copied from; takes it.
+ */
 void
 cw_draft_put_head (CwDraft *draft, CwHead *head)
 {
@@ -81,36 +88,66 @@ put (CwDraft *draft, CwList list, const char *piece_id, const GPtrArray *items, 
   cw_draft_do (draft, cw_edit_new_replace (draft->design, list, piece_id, find_in (items, item), item));
 }
 
+/**
+ * cw_draft_put_paper:
+ *
+ * Puts a changed paper in the place of the one it was copied from; takes it.
+ */
 void
 cw_draft_put_paper (CwDraft *draft, CwPaper *paper)
 {
   put (draft, CW_LIST_PAPERS, NULL, draft->design->papers, paper);
 }
 
+/**
+ * cw_draft_put_piece:
+ *
+ * Puts a changed piece in the place of the one it was copied from; takes it.
+ */
 void
 cw_draft_put_piece (CwDraft *draft, CwPiece *piece)
 {
   put (draft, CW_LIST_PIECES, NULL, draft->design->pieces, piece);
 }
 
+/**
+ * cw_draft_put_mark:
+ *
+ * Puts a changed mark in the place of the one it was copied from; takes it.
+ */
 void
 cw_draft_put_mark (CwDraft *draft, const char *piece_id, CwMark *mark)
 {
   put (draft, CW_LIST_MARKS, piece_id, cw_design_get_piece (draft->design, piece_id)->marks, mark);
 }
 
+/**
+ * cw_draft_put_art:
+ *
+ * Puts a changed art in the place of the one it was copied from; takes it.
+ */
 void
 cw_draft_put_art (CwDraft *draft, const char *piece_id, CwArt *art)
 {
   put (draft, CW_LIST_ART, piece_id, cw_design_get_piece (draft->design, piece_id)->art, art);
 }
 
+/**
+ * cw_draft_put_glue:
+ *
+ * Puts a changed glue in the place of the one it was copied from; takes it.
+ */
 void
 cw_draft_put_glue (CwDraft *draft, CwGlue *glue)
 {
   put (draft, CW_LIST_GLUE, NULL, draft->design->glue, glue);
 }
 
+/**
+ * cw_draft_put_step:
+ *
+ * Puts a changed step in the place of the one it was copied from; takes it.
+ */
 void
 cw_draft_put_step (CwDraft *draft, CwStep *step)
 {

@@ -8,6 +8,8 @@
  *
  * A step that came to its end, or so far, has to come as far afterwards: what stops earlier meets no later fault.
  *
+ * Over 500 lines because choosing, trying and what the families share are read together.
+ *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #include "check/cw-remedy-private.h"

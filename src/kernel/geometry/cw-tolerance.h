@@ -292,6 +292,7 @@
 #define CW_TOL_GLUE_TICKS 16.0
 /* ... and less of it than this holds nothing, in square ticks: 1/32 inch square. */
 #define CW_TOL_GLUE_SQ_TICKS (254.0 * 254.0)
+
 /* --- Remedies (check/cw-remedy*). --- */
 
 /* Creases at a point that miss Kawasaki's sum by less than this, in degrees, lack no turn but the right ways: a
