@@ -9,6 +9,8 @@
  */
 #include "fold/cw-assembly.h"
 
+#include "fold/cw-linkage-true.h"
+
 /* The representative of a panel in a union-find forest, with path halving. */
 static guint
 find_root (guint *parent, guint i)
@@ -181,8 +183,17 @@ make_linkages (CwAssembly *assembly, const CwPanelSet *set, guint held)
 
   assembly->card_hinges = g_new (guint, assembly->n_hinges + 1);
   for (guint i = 0; i < assembly->n_hinges; i++)
+    joints[i] = make_joint (assembly, set, i);
+  if (assembly->n_bodies == 0)
+    return;
+  assembly->linkage = cw_linkage_new (assembly->n_bodies, ground, assembly->n_hinges, joints, size);
+  if (cw_linkage_true_joints (assembly->linkage, joints))
     {
-      joints[i] = make_joint (assembly, set, i);
+      cw_linkage_unref (assembly->linkage);
+      assembly->linkage = cw_linkage_new (assembly->n_bodies, ground, assembly->n_hinges, joints, size);
+    }
+  for (guint i = 0; i < assembly->n_hinges; i++)
+    {
       if (card_body[joints[i].a] == G_MAXUINT)
         continue;
       card_joints[assembly->n_card_joints] = joints[i];
@@ -191,9 +202,6 @@ make_linkages (CwAssembly *assembly, const CwPanelSet *set, guint held)
       assembly->card_hinges[assembly->n_card_joints++] = i;
     }
 
-  if (assembly->n_bodies == 0)
-    return;
-  assembly->linkage = cw_linkage_new (assembly->n_bodies, ground, assembly->n_hinges, joints, size);
   if (assembly->n_card_bodies == assembly->n_bodies)
     {
       assembly->card = cw_linkage_ref (assembly->linkage);

@@ -114,6 +114,25 @@
 /* A hinge that takes part in a way still open by less than this share is settled by what drives. */
 #define CW_TOL_OPEN 1e-5
 
+/* Laying fold lines true (fold/cw-linkage-true.c). What rounding explains at a line's end, or of a flat state, in
+ * ticks: each end is off by up to 0.71, a flat state of four lines by up to four times that at worst. A fortieth of the
+ * finest mark of any ruler (1/64 inch, 127 ticks). */
+#define CW_TRUE_TICKS 3.0
+/* No end is shifted further than this, in ticks. */
+#define CW_TRUE_MOST_TICKS 5.0
+/* True means within this, in ticks: a thousandth of what counts as closed. */
+#define CW_TRUE_DONE_TICKS 1e-8
+/* Newton steps; three or four are usual. */
+#define CW_TRUE_ROUNDS 12
+/* Moving the point where lines meet costs this many times less than moving a line. */
+#define CW_TRUE_POINT_EASE 8.0
+/* Hinges of a ring looked at; of one whose flat states are; flat states; and hinges of a block (the work grows with the
+ * cube). */
+#define CW_TRUE_RING_MOST 12
+#define CW_TRUE_RING_FLAT 6
+#define CW_TRUE_FLATS_MOST 16
+#define CW_TRUE_BLOCK_MOST 64
+
 /* Freedom (fold/cw-linkage-freedom.c): guesses, and how far hinges are turned for them, in radians: far enough that
  * what vanishes at flat is seen, near enough to stay on the state's own motions; within give so far that give cannot
  * pay for it. */

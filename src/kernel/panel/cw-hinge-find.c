@@ -3,8 +3,8 @@
  * Every edge that carries a score, and no outline, cut or window, and has two different panels at its sides is a part
  * of a hinge. Parts between the same two panels belong to one hinge when they come from the same drawn segment, or
  * from two whose ends lie on one line: decided on the ends as drawn, in integers, with the tick that an end may stand
- * off a slanted line (model, "Marks and outlines"). The axis is taken from the longest segment as drawn, not from the
- * rounded crossings.
+ * off a slanted line (model, "Marks and outlines"). The axis is taken from the two ends as drawn that lie farthest
+ * apart, not from the rounded crossings: so it is as true as ends on ticks can make it.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -188,11 +188,23 @@ join_stretches (CwHinge *hinge)
     }
 }
 
-static CwVec3
-foot_on_line (const CwSheetSource *line, CwPoint p)
+/* Keeps the two of the drawn ends that lie farthest apart. */
+static void
+stretch_line (CwPoint line[2], CwPoint end)
 {
-  double dx = (double) line->b.x - line->a.x, dy = (double) line->b.y - line->a.y;
-  double off = (double) cw_point_orient (line->a, line->b, p) / (dx * dx + dy * dy);
+  gint64 now = square_distance (line[0], line[1]);
+
+  if (square_distance (line[0], end) > now && square_distance (line[0], end) >= square_distance (line[1], end))
+    line[1] = end;
+  else if (square_distance (line[1], end) > now)
+    line[0] = end;
+}
+
+static CwVec3
+foot_on_line (const CwPoint line[2], CwPoint p)
+{
+  double dx = (double) line[1].x - line[0].x, dy = (double) line[1].y - line[0].y;
+  double off = (double) cw_point_orient (line[0], line[1], p) / (dx * dx + dy * dy);
 
   /* Shifted square to the line by its own distance: a point on the line stays exactly where it is. */
   return cw_vec3 (p.x + dy * off, p.y - dx * off, 0);
@@ -232,7 +244,7 @@ make_hinge (const CwPanelMap *map, const CwSheet *sheet, const guint *panel_of_f
             guint *first_mark, GPtrArray *findings)
 {
   CwHinge hinge = { 0 };
-  const CwSheetSource *line = NULL;
+  CwPoint line[2] = { 0 };
   const CwMark *first, *other = NULL;
   g_autoptr (GArray) marks = g_array_new (FALSE, FALSE, sizeof (guint));
   const CwSheetEdge *some = &g_array_index (sheet->edges, CwSheetEdge, parts[0].edge);
@@ -252,8 +264,13 @@ make_hinge (const CwPanelMap *map, const CwSheet *sheet, const guint *panel_of_f
           const CwSheetSource *source = cw_sheet_get_source (sheet, edge, k);
 
           g_array_append_val (marks, source->mark);
-          if (line == NULL || square_distance (source->a, source->b) > square_distance (line->a, line->b))
-            line = source;
+          if (marks->len == 1)
+            {
+              line[0] = source->a;
+              line[1] = source->b;
+            }
+          stretch_line (line, source->a);
+          stretch_line (line, source->b);
         }
     }
   join_stretches (&hinge);
