@@ -7,7 +7,7 @@ A drawing turned, moved, mirrored, drawn from its other side or with its lists i
 card, turned, moved or mirrored (plane and space geometry): so nothing the program finds may change. A turned drawing
 has its points rounded to ticks anew, which no maker could see. Held: codes and steps of the findings, how far each step
 comes, whether it lies flat, its freedom, where panels come to, and the layers at points of the flat states. Left out:
-what hangs on the sheet's own axes (`off-snap`, art boxes, sizes when the turn is no quarter). Cards whose points were
+what hangs on the sheet's own axes (`off-snap`, `look-alike-numbers`, art boxes, sizes when the turn is no quarter). Cards whose points were
 rounded to ticks once, the slanted ones, are not turned by odd angles: rounded twice, ends may miss by more than the
 tick that counts as meeting.
 """
@@ -22,7 +22,7 @@ import tempfile
 
 PER_INCH = 8128
 UNITS = {'in': PER_INCH, 'mm': 320, 'cm': 3200}
-LEAVE_OUT = {'off-snap'}
+LEAVE_OUT = {'off-snap', 'look-alike-numbers'}  # of measures from the sheet's edges
 AXES = {'sticks-out', 'too-big'}  # measured along the sheet's axes
 NEAR = 0.02      # inches: panels come to the same place; rounding to ticks moves a loop's hinges by a little
 # Closes with all the give it has and not a tick more: its layers and freedom hang on rounding still.
