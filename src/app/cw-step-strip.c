@@ -14,7 +14,7 @@
 
 #include "cw-step-card.h"
 #include "make/cw-make.h"
-#include "text/cw-step-words.h"
+#include "design/cw-step-words.h"
 
 struct _CwStepStrip
 {

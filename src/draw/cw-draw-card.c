@@ -4,6 +4,8 @@
  * the eye, so that a turning panel changes as a real one does; a printed front carries fine lines, so that the face is
  * told without colour. Words: cw-card-name.c.
  *
+ * Over 500 lines because every part of a panel's picture needs the same play, place and clip.
+ *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #include "cw-camera-private.h"

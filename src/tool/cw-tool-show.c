@@ -12,7 +12,7 @@
 #include "cw-draw-card.h"
 #include "cw-draw-play.h"
 #include "cw-draw-sheet.h"
-#include "text/cw-step-words.h"
+#include "design/cw-step-words.h"
 
 #include <glib/gi18n.h>
 #include <math.h>
@@ -117,8 +117,9 @@ draw_state (CwDrawList *list, const CwAnalysis *analysis, guint step, double fra
   g_autoptr (CwMotionWork) work = cw_motion_work_new (analysis->motion);
   g_autoptr (CwPose) pose = cw_pose_new (analysis->motion);
   gboolean table = g_str_equal (from, "table");
-  CwCardLook look = { .lit_panel = G_MAXUINT, .hinge_at = G_MAXUINT, .labels = TRUE, .glue = TRUE, .findings = TRUE,
-                      .shadow = table };
+  CwCardLook look = {
+    .lit_panel = G_MAXUINT, .hinge_at = G_MAXUINT, .labels = TRUE, .glue = TRUE, .findings = TRUE, .shadow = table
+  };
   CwCamera camera = { 0 };
   g_autofree char *when = NULL;
   double box[4];

@@ -163,24 +163,6 @@ copy_finding (const CwFinding *old)
   return finding;
 }
 
-/* Words name a piece as the maker does. The rooms that judge know it by its id; marks are shown by theirs. */
-static void
-name_pieces (const CwDesign *design, CwFinding *finding)
-{
-  for (guint i = 0; i < finding->args->len; i++)
-    {
-      const CwPiece *piece = cw_design_get_piece (design, finding->args->pdata[i]);
-      gboolean mark = FALSE;
-
-      for (guint k = 0; k < finding->marks->len && !mark; k++)
-        mark = g_strcmp0 (strrchr (finding->marks->pdata[k], '/') + 1, finding->args->pdata[i]) == 0;
-      if (piece == NULL || piece->name == NULL || mark)
-        continue;
-      g_free (finding->args->pdata[i]);
-      finding->args->pdata[i] = g_strdup (piece->name);
-    }
-}
-
 static void
 rank (GArray *ranked, const CwDesign *design, GPtrArray *findings)
 {
@@ -188,7 +170,7 @@ rank (GArray *ranked, const CwDesign *design, GPtrArray *findings)
     {
       Ranked entry = { copy_finding (g_ptr_array_index (findings, i)), 0, ranked->len };
 
-      name_pieces (design, entry.finding);
+      cw_finding_name_arguments (entry.finding, design);
       entry.step = step_rank (design, entry.finding);
       g_array_append_val (ranked, entry);
     }

@@ -33,6 +33,8 @@ typedef enum
 } CwVerdict;
 CwVerdict cw_analysis_get_verdict (const CwAnalysis *analysis);
 
+/* Puts the maker's names in the place of ids; once, before the words are told. */
+void cw_finding_name_arguments (CwFinding *finding, const CwDesign *design);
 char *cw_words_fill (const char *words, const GPtrArray *args, gboolean translated);
 /* Words of a finding: in English when translated is FALSE (the report), else in the user's language. */
 char *cw_finding_dup_text (const CwFinding *finding, gboolean translated);

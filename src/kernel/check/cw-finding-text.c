@@ -1,13 +1,84 @@
 /* cw-finding-text.c: a finding's words with its measures and names put in.
  *
- * The words are msgids in which {0}, {1}... stand for the finding's arguments, so that a translation may order them as
- * its language does. An argument that is not there is left as written; nothing else in the words has a meaning.
+ * What a room knows by its id is named as the maker names it. The words are msgids in which {0}, {1}... stand for
+ * the finding's arguments, so that a translation may order them as its language does. An argument that is not there is
+ * left as written; nothing else in the words has a meaning.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #include "cw-config.h"
 
 #include "check/cw-analysis.h"
+
+#include "design/cw-step-words.h"
+
+#include <glib/gi18n-lib.h>
+
+/* TRUE if a piece, a panel or a mark goes by this name. */
+static gboolean
+names_paper (const CwDesign *design, const char *word)
+{
+  for (guint i = 0; i < design->pieces->len; i++)
+    {
+      const CwPiece *piece = design->pieces->pdata[i];
+
+      if (g_str_equal (piece->id, word) || g_strcmp0 (piece->name, word) == 0
+          || cw_piece_get_mark (piece, word) != NULL)
+        return TRUE;
+      for (guint k = 0; k < piece->names->len; k++)
+        if (g_strcmp0 (((const CwName *) piece->names->pdata[k])->name, word) == 0)
+          return TRUE;
+    }
+  return FALSE;
+}
+
+/**
+ * cw_finding_name_arguments:
+ * @finding: a finding as the room that found it made it
+ * @design: the design it is about
+ *
+ * Words name a piece as the maker does, and a step without a title as the window does. The rooms that judge know both
+ * by their ids; marks are shown by theirs. All of these are names from here on, and told in quotes.
+ */
+void
+cw_finding_name_arguments (CwFinding *finding, const CwDesign *design)
+{
+  for (guint i = 0; i < finding->args->len; i++)
+    {
+      const char *word = finding->args->pdata[i];
+      const CwPiece *piece = cw_design_get_piece (design, word);
+      const CwStep *step = cw_design_get_step (design, word);
+      gboolean mark = FALSE, paper = names_paper (design, word);
+      g_autofree char *name = NULL;
+
+      for (guint k = 0; k < finding->marks->len && !mark; k++)
+        mark = g_strcmp0 (strrchr (finding->marks->pdata[k], '/') + 1, word) == 0;
+      if (step != NULL && step->title == NULL && !paper)
+        name = cw_step_dup_mention (design, step);
+      else if (paper || mark)
+        name = g_strdup (piece != NULL && piece->name != NULL && !mark ? piece->name : word);
+      if (name == NULL)
+        continue;
+      g_free (finding->args->pdata[i]);
+      finding->args->pdata[i] = g_strdup_printf ("%c%s", CW_FINDING_NAME, name);
+    }
+}
+
+/* The names that makers give stand in quotes, whether the words around them bring these or not. */
+static void
+append_argument (GString *text, const char *argument, gboolean translated)
+{
+  gboolean name = *argument == CW_FINDING_NAME;
+  gboolean quoted = g_str_has_suffix (text->str, "“") || g_str_has_suffix (text->str, "„")
+                    || g_str_has_suffix (text->str, "«") || g_str_has_suffix (text->str, "»");
+  g_autofree char *read = cw_finding_dup_read (name ? argument + 1 : argument, translated);
+
+  if (name && !quoted)
+    /* Translators: a name in quotes. */
+    g_string_append_printf (text, translated ? _ ("“%s”") : "“%s”", read);
+  else
+    g_string_append (text, read);
+}
 
 /**
  * cw_words_fill:
@@ -32,7 +103,7 @@ cw_words_fill (const char *words, const GPtrArray *args, gboolean translated)
           index = g_ascii_strtoull (p + 1, &end, 10);
           if (*end == '}' && index < args->len)
             {
-              g_string_append (text, g_ptr_array_index (args, (guint) index));
+              append_argument (text, g_ptr_array_index (args, (guint) index), translated);
               p = end;
               continue;
             }

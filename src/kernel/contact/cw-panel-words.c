@@ -17,7 +17,7 @@
  * @set: panels
  * @panel: one of them, through the design
  *
- * Returns: (transfer full): the panel in words
+ * Returns: (transfer full): the panel in words, for a finding (cw_finding_dup_both())
  */
 char *
 cw_panel_words (const CwPanelSet *set, guint panel)
@@ -27,7 +27,7 @@ cw_panel_words (const CwPanelSet *set, guint panel)
   const char *name;
   CwUnit unit;
   guint which;
-  g_autofree char *x = NULL, *y = NULL;
+  g_autofree char *x = NULL, *y = NULL, *english = NULL, *translated = NULL;
 
   g_return_val_if_fail (set != NULL && panel < cw_panel_set_n_panels (set), NULL);
 
@@ -44,5 +44,7 @@ cw_panel_words (const CwPanelSet *set, guint panel)
   y = cw_about_length (own->inside.y, unit);
   /* Translators: one panel of a folded piece, by a place on it: the piece's name, then how far from the left and how
    * far from the top. */
-  return g_strdup_printf (_ ("the panel of %s at %s, %s"), name, x, y);
+  translated = g_strdup_printf (_ ("the panel of %s at %s, %s"), name, x, y);
+  english = g_strdup_printf ("the panel of %s at %s, %s", name, x, y);
+  return cw_finding_dup_both (english, translated);
 }

@@ -274,3 +274,53 @@ cw_severity_get_key (CwSeverity severity)
   g_return_val_if_fail ((guint) severity < G_N_ELEMENTS (keys), NULL);
   return keys[severity];
 }
+
+/* Round the two readings of an argument; no text a maker writes holds them. */
+#define BOTH_BEGIN '\x02'
+#define BOTH_MIDDLE '\x1f'
+#define BOTH_END '\x03'
+
+/**
+ * cw_finding_dup_both:
+ * @english: how it reads in the report
+ * @translated: how it reads in the user's language
+ *
+ * Returns: (transfer full): both in one, for cw_finding_dup_read(); just the words where they are the same
+ */
+char *
+cw_finding_dup_both (const char *english, const char *translated)
+{
+  g_return_val_if_fail (english != NULL && translated != NULL, NULL);
+
+  if (g_str_equal (english, translated))
+    return g_strdup (english);
+  return g_strdup_printf ("%c%s%c%s%c", BOTH_BEGIN, english, BOTH_MIDDLE, translated, BOTH_END);
+}
+
+/**
+ * cw_finding_dup_read:
+ * @text: words with any number of arguments of cw_finding_dup_both() in them, one not within the other
+ * @translated: %FALSE for English, %TRUE for the user's language
+ *
+ * Returns: (transfer full): the words as they read in that language
+ */
+char *
+cw_finding_dup_read (const char *text, gboolean translated)
+{
+  GString *read;
+  gboolean skip = FALSE;
+
+  g_return_val_if_fail (text != NULL, NULL);
+
+  read = g_string_new (NULL);
+  for (const char *p = text; *p != '\0'; p++)
+    if (*p == BOTH_BEGIN)
+      skip = translated;
+    else if (*p == BOTH_MIDDLE)
+      skip = !translated;
+    else if (*p == BOTH_END)
+      skip = FALSE;
+    else if (!skip)
+      g_string_append_c (read, *p);
+  return g_string_free (read, FALSE);
+}

@@ -123,6 +123,11 @@ void cw_finding_set_at (CwFinding *finding, const char *piece_id, double x_ticks
 void cw_finding_set_amount (CwFinding *finding, CwAmountUnit unit, double amount);
 void cw_finding_set_mend (CwFinding *finding, const char *piece_id, const char *mark_id, gboolean turns, double by);
 void cw_finding_set_words (CwFinding *finding, const char *words, const char *remedy, ...) G_GNUC_NULL_TERMINATED;
+/* Before an argument that is a name: put in quotes when it is told. */
+#define CW_FINDING_NAME '\x04'
+/* An argument that reads differently in English and in the user's language; may stand within another one. */
+char *cw_finding_dup_both (const char *english, const char *translated);
+char *cw_finding_dup_read (const char *text, gboolean translated);
 const char *cw_finding_code_get_key (CwFindingCode code);
 CwSeverity cw_finding_code_get_severity (CwFindingCode code);
 const char *cw_severity_get_key (CwSeverity severity);

@@ -7,10 +7,15 @@
  */
 #include "cw-config.h"
 
-#include "text/cw-step-words.h"
+#include "design/cw-step-words.h"
+
+#include "design/cw-finding.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
+
+/* In the user's language, or in English. */
+#define SAY(words) (translated ? g_dgettext (GETTEXT_PACKAGE, words) : words)
 
 #define NAMED_MOST 2   /* more folds than this are counted, not named */
 #define SAME_DEG 0.5   /* angles this near are told as the same, degrees */
@@ -18,12 +23,14 @@
 
 /* The names of the scores a step folds, such as "spine and left edge" or "4 scores". */
 static char *
-dup_scores (const CwDesign *design, const CwStep *step)
+dup_scores (const CwDesign *design, const CwStep *step, gboolean translated)
 {
   const char *names[NAMED_MOST] = { NULL };
 
   if (step->folds->len > NAMED_MOST)
-    return g_strdup_printf (dngettext (GETTEXT_PACKAGE, "%u score", "%u scores", step->folds->len), step->folds->len);
+    return g_strdup_printf (translated ? dngettext (GETTEXT_PACKAGE, "%u score", "%u scores", step->folds->len)
+                                       : "%u scores",
+                            step->folds->len);
   for (guint i = 0; i < step->folds->len; i++)
     {
       const CwStepFold *fold = g_ptr_array_index (step->folds, i);
@@ -33,7 +40,7 @@ dup_scores (const CwDesign *design, const CwStep *step)
     }
   if (step->folds->len == 2)
     /* Translators: two scores by their names, such as "spine and left edge". */
-    return g_strdup_printf (_ ("%s and %s"), names[0], names[1]);
+    return g_strdup_printf (SAY (N_ ("%s and %s")), names[0], names[1]);
   return g_strdup (names[0]);
 }
 
@@ -61,19 +68,19 @@ common_way (const CwDesign *design, const CwStep *step)
 }
 
 static char *
-dup_fold_title (const CwDesign *design, const CwStep *step)
+dup_fold_title (const CwDesign *design, const CwStep *step, gboolean translated)
 {
   g_autofree char *scores = NULL;
   double size = 0, least = INFINITY;
 
   /* What the step is for says more than which lines it folds. */
   if (g_strcmp0 (step->rest, "closed") == 0)
-    return g_strdup (_ ("Fold the card shut"));
+    return g_strdup (SAY (N_ ("Fold the card shut")));
   if (g_strcmp0 (step->rest, "open") == 0)
-    return g_strdup (_ ("Open the card"));
+    return g_strdup (SAY (N_ ("Open the card")));
   if (step->folds->len == 0)
-    return g_strdup (_ ("Fold"));
-  scores = dup_scores (design, step);
+    return g_strdup (SAY (N_ ("Fold")));
+  scores = dup_scores (design, step, translated);
   for (guint i = 0; i < step->folds->len; i++)
     {
       double to = fabs (((CwStepFold *) g_ptr_array_index (step->folds, i))->to);
@@ -83,25 +90,25 @@ dup_fold_title (const CwDesign *design, const CwStep *step)
     }
   if (size < SAME_DEG)
     /* Translators: %s is one or more scores: the fold is opened until the paper is flat again. */
-    return g_strdup_printf (_ ("Open %s flat"), scores);
+    return g_strdup_printf (SAY (N_ ("Open %s flat")), scores);
   if (size - least < SAME_DEG && SHUT_DEG - size >= SAME_DEG)
     switch (common_way (design, step))
       {
       case 1:
-        return g_strdup_printf (_ ("Fold %s toward you, to %.0f°"), scores, size);
+        return g_strdup_printf (SAY (N_ ("Fold %s toward you, to %.0f°")), scores, size);
       case -1:
-        return g_strdup_printf (_ ("Fold %s away from you, to %.0f°"), scores, size);
+        return g_strdup_printf (SAY (N_ ("Fold %s away from you, to %.0f°")), scores, size);
       default:
-        return g_strdup_printf (_ ("Fold %s to %.0f°"), scores, size);
+        return g_strdup_printf (SAY (N_ ("Fold %s to %.0f°")), scores, size);
       }
   switch (common_way (design, step))
     {
     case 1:
-      return g_strdup_printf (_ ("Fold %s toward you"), scores);
+      return g_strdup_printf (SAY (N_ ("Fold %s toward you")), scores);
     case -1:
-      return g_strdup_printf (_ ("Fold %s away from you"), scores);
+      return g_strdup_printf (SAY (N_ ("Fold %s away from you")), scores);
     default:
-      return g_strdup_printf (_ ("Fold %s"), scores);
+      return g_strdup_printf (SAY (N_ ("Fold %s")), scores);
     }
 }
 
@@ -115,6 +122,37 @@ piece_name (const CwDesign *design, const char *id)
   return piece->name != NULL ? piece->name : piece->id;
 }
 
+static char *
+dup_title (const CwDesign *design, const CwStep *step, gboolean translated)
+{
+  if (step->title != NULL && *step->title != '\0')
+    return g_strdup (step->title);
+  switch (step->what)
+    {
+    case CW_DO_CUT:
+      return g_strdup (SAY (N_ ("Cut")));
+    case CW_DO_SCORE:
+      return g_strdup (SAY (N_ ("Score")));
+    case CW_DO_FOLD:
+      return dup_fold_title (design, step, translated);
+    case CW_DO_STICK:
+      return g_strdup_printf (step->tucked ? SAY (N_ ("Lay %s on")) : SAY (N_ ("Stick %s down")),
+                              piece_name (design, step->piece));
+    case CW_DO_TAKE_AWAY:
+      return g_strdup_printf (SAY (N_ ("Take %s away")), piece_name (design, step->piece));
+    case CW_DO_GLUE:
+      return g_strdup (SAY (N_ ("Put on glue")));
+    case CW_DO_RUB:
+      return g_strdup (SAY (N_ ("Rub flat with the bone folder")));
+    case CW_DO_TURN_OVER:
+      return g_strdup (SAY (N_ ("Turn over")));
+    case CW_DO_DECORATE:
+      return g_strdup (SAY (N_ ("Decorate")));
+    default:
+      return g_strdup (step->id);
+    }
+}
+
 /**
  * cw_step_dup_title:
  * @design: the design
@@ -126,30 +164,23 @@ char *
 cw_step_dup_title (const CwDesign *design, const CwStep *step)
 {
   g_return_val_if_fail (design != NULL && step != NULL, NULL);
+  return dup_title (design, step, TRUE);
+}
 
-  if (step->title != NULL && *step->title != '\0')
-    return g_strdup (step->title);
-  switch (step->what)
-    {
-    case CW_DO_CUT:
-      return g_strdup (_ ("Cut"));
-    case CW_DO_SCORE:
-      return g_strdup (_ ("Score"));
-    case CW_DO_FOLD:
-      return dup_fold_title (design, step);
-    case CW_DO_STICK:
-      return g_strdup_printf (step->tucked ? _ ("Lay %s on") : _ ("Stick %s down"), piece_name (design, step->piece));
-    case CW_DO_TAKE_AWAY:
-      return g_strdup_printf (_ ("Take %s away"), piece_name (design, step->piece));
-    case CW_DO_GLUE:
-      return g_strdup (_ ("Put on glue"));
-    case CW_DO_RUB:
-      return g_strdup (_ ("Rub flat with the bone folder"));
-    case CW_DO_TURN_OVER:
-      return g_strdup (_ ("Turn over"));
-    case CW_DO_DECORATE:
-      return g_strdup (_ ("Decorate"));
-    default:
-      return g_strdup (step->id);
-    }
+/**
+ * cw_step_dup_mention:
+ * @design: the design
+ * @step: one of its steps
+ *
+ * Returns: (transfer full): the same in both languages, to be put into the words of a finding
+ */
+char *
+cw_step_dup_mention (const CwDesign *design, const CwStep *step)
+{
+  g_autofree char *english = NULL, *translated = NULL;
+
+  g_return_val_if_fail (design != NULL && step != NULL, NULL);
+  english = dup_title (design, step, FALSE);
+  translated = dup_title (design, step, TRUE);
+  return cw_finding_dup_both (english, translated);
 }

@@ -9,5 +9,6 @@
 G_BEGIN_DECLS
 
 char *cw_step_dup_title (const CwDesign *design, const CwStep *step);
+char *cw_step_dup_mention (const CwDesign *design, const CwStep *step);
 
 G_END_DECLS

@@ -7,7 +7,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #include "design/cw-design-json.h"
-#include "text/cw-step-words.h"
+#include "design/cw-step-words.h"
 
 static const char design_text[]
   = "{ \"format\": \"creasewright design\", \"version\": 1,"
