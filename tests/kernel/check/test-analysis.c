@@ -219,6 +219,54 @@ test_pieces_by_name (void)
   g_assert_nonnull (strstr (text, "“Harbour card”"));
 }
 
+/* A step without a title is told as the window tells it; a title, or what paper has for a name too, stays. Names stand
+ * in quotes, once. */
+static void
+test_steps_by_name (void)
+{
+  static const struct
+  {
+    const char *id, *more, *told;
+  } cases[] = { { "close", "'rest': 'closed',", "After “Fold the card shut”, “Slip” should be hidden" },
+                { "close", "", "After “Fold s toward you”, “Slip” should be hidden" },
+                { "close", "'title': 'Shut it',", "After “Shut it”, “Slip” should be hidden" },
+                { "lid", "'rest': 'closed',", "After “lid”, “Slip” should be hidden" } };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *text = g_strdup_printf (
+        CARD_HEAD CARD_INCH
+        "'pieces': [ { 'id': 'base', 'outline': [['0','0'],['6','0'],['6','6'],['0','6']], 'hold': ['5','3'],"
+        "  'names': [ { 'name': 'lid', 'at': ['1','1'] } ],"
+        "  'marks': [ { 'id': 's', 'kind': 'score', 'fold': 'toward', 'line': [['2','0'],['2','6']] } ] },"
+        " { 'id': 'slip', 'name': 'Slip', 'outline': [['0','0'],['1','0'],['1','1'],['0','1']] } ],"
+        "'glue': [ { 'id': 'g', 'piece': 'slip', 'face': 'back', 'kind': 'tape', 'area': "
+        "[['0','0'],['1','0'],['1','1'],"
+        "  ['0','1']], 'holds': 'base' } ],"
+        "'steps': [ { 'id': 'lay', 'do': 'stick', 'piece': 'slip', 'on': { 'piece': 'base', 'panel': ['5','3'],"
+        "  'face': 'front' }, 'facing': 'back', 'at': ['4 1/2','2'] },"
+        " { 'id': '%s', 'do': 'fold', %s 'folds': [ { 'score': 'base/s', 'to': 180 } ] } ],"
+        "'wants': { 'hidden': [ { 'piece': 'slip', 'state': '%s', 'from': 'front' } ] } }",
+        cases[i].id, cases[i].more, cases[i].id);
+      g_autoptr (CwDesign) design = card_design (text);
+      g_autoptr (CwAnalysis) analysis = cw_analysis_new (design);
+      gboolean told = FALSE;
+
+      for (guint k = 0; k < analysis->findings->len; k++)
+        {
+          const CwFinding *finding = g_ptr_array_index (analysis->findings, k);
+          g_autofree char *words = cw_finding_dup_text (finding, FALSE);
+
+          if (finding->code == CW_FINDING_LAYER_SHOWS)
+            {
+              g_assert_true (g_str_has_prefix (words, cases[i].told));
+              told = TRUE;
+            }
+        }
+      g_assert_true (told);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -230,5 +278,6 @@ main (int argc, char **argv)
   g_test_add_func ("/check/analysis/words-are-filled-in", test_words);
   g_test_add_func ("/check/analysis/pieces-are-told-by-name", test_pieces_by_name);
   g_test_add_func ("/check/analysis/words-are-filled-once", test_words_are_filled_once);
+  g_test_add_func ("/check/analysis/steps-are-told-by-name", test_steps_by_name);
   return g_test_run ();
 }

@@ -110,11 +110,26 @@ test_parts (void)
   g_assert_cmpstr (g_ptr_array_index (finding->args, 1), ==, "base");
 }
 
+/* A name within words, in two languages: each is read alone, also between other words; the same in both is just that.
+ */
+static void
+test_both (void)
+{
+  g_autofree char *both = cw_finding_dup_both ("Fold shut", "Zuklappen"), *same = cw_finding_dup_both ("Kite", "Kite");
+  g_autofree char *within = g_strdup_printf ("in %s, %s", both, same);
+  g_autofree char *english = cw_finding_dup_read (within, FALSE), *translated = cw_finding_dup_read (within, TRUE);
+
+  g_assert_cmpstr (same, ==, "Kite");
+  g_assert_cmpstr (english, ==, "in Fold shut, Kite");
+  g_assert_cmpstr (translated, ==, "in Zuklappen, Kite");
+}
+
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/finding/code/key-and-severity-as-agreed", test_table);
   g_test_add_func ("/finding/parts/named-once", test_parts);
+  g_test_add_func ("/finding/words/in-two-languages", test_both);
   return g_test_run ();
 }
