@@ -231,7 +231,6 @@ offer_all_the_way (CwMending *mending)
   for (guint s = own + 1; own != G_MAXUINT && s-- > 0;)
     {
       const CwStep *step = mending->design->steps->pdata[s];
-      g_autofree char *text = NULL;
       CwDraft *shut, *open;
 
       if (step->what != CW_DO_FOLD)

@@ -77,7 +77,7 @@ cw_remedy_dup_name (const CwRemedy *remedy, gboolean translated)
 void
 cw_mending_offer (CwMending *mending, CwDraft *draft, const char *name, const char *words, ...)
 {
-  g_autoptr (CwDraft) owned = draft;
+  G_GNUC_UNUSED g_autoptr (CwDraft) owned = draft;
   CwRemedy *remedy;
   va_list args;
 
