@@ -9,6 +9,8 @@
  * Algebra Appl. 348 (2002) 273-282). What is off by more than rounding is left as drawn, and so is what no small shift
  * puts right.
  *
+ * Over 500 lines because rings, their kinds and their rows share one unfolded plane.
+ *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #include "fold/cw-linkage-true.h"

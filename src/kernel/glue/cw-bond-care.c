@@ -321,8 +321,9 @@ tell_heat (CwBonds *bonds)
           cw_finding_add_piece (finding, set->maps[piece].piece->id);
           cw_finding_set_words (finding,
                                 glue->kind == CW_GLUE_FOAM
-                                  ? N_ ("“{0}” uses heat on “{1}”, which has had foam on it since “{2}”: heat melts foam "
-                                        "and loosens glue.")
+                                  ? N_ (
+                                    "“{0}” uses heat on “{1}”, which has had foam on it since “{2}”: heat melts foam "
+                                    "and loosens glue.")
                                   : N_ ("“{0}” uses heat on “{1}”, which has had glue on it since “{2}”: heat loosens "
                                         "glue."),
                                 N_ ("Use the heat before “{2}”."), cw_bonds_step_name (bonds, i),

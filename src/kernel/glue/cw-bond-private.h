@@ -23,13 +23,13 @@ struct CwBonds
   guint n_panels, n_steps;
   GArray *zones; /* of CwZone */
   CwZoneFate *fates;
-  GArray *rows;        /* of CwGlued */
-  CwMotion *free;      /* without any glue: stuck pieces ride on their hosts */
-  CwMotion *motion;    /* with all bonds; may be the same */
+  GArray *rows;     /* of CwGlued */
+  CwMotion *free;   /* without any glue: stuck pieces ride on their hosts */
+  CwMotion *motion; /* with all bonds; may be the same */
   CwFlatStates *states;
-  GPtrArray *findings; /* of CwFinding */
-  gboolean *shut;      /* n_steps: glue stops the step, and that is told */
-  gboolean *told;      /* n_zones: strays are told with what they shut */
+  GPtrArray *findings;       /* of CwFinding */
+  gboolean *shut;            /* n_steps: glue stops the step, and that is told */
+  gboolean *told;            /* n_zones: strays are told with what they shut */
   GCancellable *cancellable; /* while it is being made */
 };
 

@@ -2,8 +2,8 @@
  *
  * A step that does not come to its end with all bonds made is tried again: if it comes further without any glue (stuck
  * pieces riding on their hosts), glue stops it. If it then comes further with the intended bonds alone, strays do;
- * leaving out the strays of one zone at a time finds whose. Else intended bonds do, found the same way. What can move is
- * always decided by the motion itself, never by counting freedoms at rest. Taking away a piece that is bonded, and
+ * leaving out the strays of one zone at a time finds whose. Else intended bonds do, found the same way. What can move
+ * is always decided by the motion itself, never by counting freedoms at rest. Taking away a piece that is bonded, and
  * sticking one that is glued elsewhere, are stopped as well.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
@@ -87,8 +87,8 @@ find_guilt (const CwBonds *bonds, guint step)
   Guilt guilt = { FALSE, G_MAXUINT };
 
   for (guint i = 0; i < bonds->rows->len && !guilt.strays; i++)
-    guilt.strays = !g_array_index (bonds->rows, CwGlued, i).intended
-                   && g_array_index (bonds->rows, CwGlued, i).step < step;
+    guilt.strays
+      = !g_array_index (bonds->rows, CwGlued, i).intended && g_array_index (bonds->rows, CwGlued, i).step < step;
   guilt.strays = guilt.strays && frees (bonds, step, is_intended, 0);
   guilt.zone = find_guilty_zone (bonds, step, guilt.strays);
   return guilt;
@@ -104,8 +104,8 @@ find_worst (const CwBonds *bonds, guint step, Guilt guilt)
     {
       const CwGlued *row = &g_array_index (bonds->rows, CwGlued, i);
 
-      if (row->step < step && (guilt.zone == G_MAXUINT || row->zone == guilt.zone)
-          && !(guilt.strays && row->intended) && (worst == NULL || row->area2 > worst->area2))
+      if (row->step < step && (guilt.zone == G_MAXUINT || row->zone == guilt.zone) && !(guilt.strays && row->intended)
+          && (worst == NULL || row->area2 > worst->area2))
         worst = row;
     }
   return worst;

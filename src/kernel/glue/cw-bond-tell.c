@@ -1,9 +1,9 @@
 /* cw-bond-tell.c: glue that strays, and layers glued over what has to move: a fold line, or the two sides of a cut.
  *
  * Strays are told once a layer: the panel that most of its glue strays to, in the step in which it first does. Those
- * that stop a step are told there (cw-bond-shut.c). Two panels of one piece that intended bonds hold to one and the same
- * panel, and that would move to one another later if nothing were glued, are the other fault: over a score if a fold
- * line joins them, else over a cut.
+ * that stop a step are told there (cw-bond-shut.c). Two panels of one piece that intended bonds hold to one and the
+ * same panel, and that would move to one another later if nothing were glued, are the other fault: over a score if a
+ * fold line joins them, else over a cut.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -113,8 +113,7 @@ cw_bonds_set_at_row (const CwBonds *bonds, CwFinding *finding, const CwGlued *ro
 static gboolean
 is_stray_of (const CwBonds *bonds, const CwGlued *row, guint piece)
 {
-  return !row->intended && !bonds->told[row->zone]
-         && g_array_index (bonds->zones, CwZone, row->zone).piece == piece;
+  return !row->intended && !bonds->told[row->zone] && g_array_index (bonds->zones, CwZone, row->zone).piece == piece;
 }
 
 static double
@@ -310,9 +309,10 @@ tell_bridge (CwBonds *bonds, const Bridge *bridge)
   guint own, piece;
   const char *name;
   g_autofree char *name_a = cw_panel_words (set, bridge->a), *name_b = cw_panel_words (set, bridge->b);
-  CwFinding *finding = cw_bonds_new_finding (
-    bonds, bridge->hinge != G_MAXUINT ? CW_FINDING_LAYER_OVER_SCORE : CW_FINDING_LAYER_OVER_CUT, bridge->step,
-    bridge->row->known == CW_KNOWN_NOT_DECIDED ? CW_KNOWN_NOT_DECIDED : CW_KNOWN_EXACT);
+  CwFinding *finding
+    = cw_bonds_new_finding (bonds, bridge->hinge != G_MAXUINT ? CW_FINDING_LAYER_OVER_SCORE : CW_FINDING_LAYER_OVER_CUT,
+                            bridge->step,
+                            bridge->row->known == CW_KNOWN_NOT_DECIDED ? CW_KNOWN_NOT_DECIDED : CW_KNOWN_EXACT);
 
   cw_panel_set_locate (set, bridge->layer, &own, NULL);
   name = cw_bonds_piece_name (bonds, own);

@@ -9,6 +9,8 @@
  * Contact is asked for in every rest state, also where the card stands: panels laid in one plane stick at once. A face
  * against an edge, and faces at an angle, are no contact.
  *
+ * Over 500 lines because walking the states and making bonds hand the same half-made motion to and fro.
+ *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #include "glue/cw-bond-private.h"
@@ -60,8 +62,7 @@ find_meetings (CwBonds *bonds, guint index, guint step, GArray *meetings)
     {
       const CwZonePart *part = &zone->parts[i];
       CwKnown known;
-      g_autoptr (GArray) contacts
-        = cw_contacts_find (bonds->states, step, part->panel, zone->glue->face, &known);
+      g_autoptr (GArray) contacts = cw_contacts_find (bonds->states, step, part->panel, zone->glue->face, &known);
 
       for (guint k = 0; k < contacts->len; k++)
         {
@@ -246,8 +247,7 @@ cw_bonds_try (const CwBonds *bonds, CwRowKept kept, guint zone)
       if (kept == NULL || kept (bonds, row, zone))
         g_array_append_val (fixed, one);
     }
-  return cw_motion_new_cancellable (bonds->set, (const CwFixed *) (void *) fixed->data, fixed->len,
-                                    bonds->cancellable);
+  return cw_motion_new_cancellable (bonds->set, (const CwFixed *) (void *) fixed->data, fixed->len, bonds->cancellable);
 }
 
 /* Plays the design again with all bonds so far; FALSE when cancelled. */

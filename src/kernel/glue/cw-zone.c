@@ -39,8 +39,7 @@ find_live (const CwDesign *design, const CwGlue *glue)
     {
       const CwStep *listed = g_ptr_array_index (design->steps, s);
 
-      if (listed->what == CW_DO_GLUE
-          && g_ptr_array_find_with_equal_func (listed->zones, glue->id, g_str_equal, NULL))
+      if (listed->what == CW_DO_GLUE && g_ptr_array_find_with_equal_func (listed->zones, glue->id, g_str_equal, NULL))
         return s;
     }
   step = find_stick (design, glue->piece);
@@ -114,8 +113,8 @@ find_targets (CwZone *zone, const CwPanelSet *set)
   if (zone->glue->holds->len == 0 && stick != G_MAXUINT)
     {
       const CwStep *step = g_ptr_array_index (design->steps, stick);
-      CwZoneTarget own = { step->has_on && step->on.piece ? cw_design_find_piece (design, step->on.piece) : G_MAXUINT,
-                           G_MAXUINT };
+      CwZoneTarget own
+        = { step->has_on && step->on.piece ? cw_design_find_piece (design, step->on.piece) : G_MAXUINT, G_MAXUINT };
 
       if (own.piece < set->n_pieces)
         zone->targets[zone->n_targets++] = own;

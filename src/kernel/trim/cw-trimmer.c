@@ -7,6 +7,9 @@
  * line along no edge is two pencil marks, joined. The order within these stages: cw-trimmer-order.c. Curves and
  * hand-pressed creases are no moves.
  *
+ * Over 500 lines because lines become stops, stops moves and moves measures on one half-cut sheet, which is private
+ * here.
+ *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #include "trim/cw-trimmer-private.h"
