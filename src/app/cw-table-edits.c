@@ -9,6 +9,7 @@
 
 #include "cw-table-item.h"
 #include "cw-table-private.h"
+#include "make/cw-make-area.h"
 
 #include <glib/gi18n-lib.h>
 
@@ -290,7 +291,7 @@ lay_piece (GSimpleAction *action, GVariant *parameter, gpointer data)
     return;
   if (cw_length_parse (g_variant_get_string (parameter, NULL), CW_UNIT_INCH, &rim, &error))
     edit = cw_make_add_layer (cw_document_get_design (self->document), self->analysis->panels->maps[id.piece].piece->id,
-                              id.index, self->view.lie.flipped ? CW_FACE_BACK : CW_FACE_FRONT, rim.ticks, &error);
+                              id.index, self->view.lie.flipped ? CW_FACE_BACK : CW_FACE_FRONT, rim, &error);
   cw_table_do (self, _ ("lay a piece"), edit, error);
 }
 
@@ -315,39 +316,14 @@ name_entered (GtkEntry *entry, CwTable *self)
   const char *text = gtk_editable_get_text (GTK_EDITABLE (entry));
   CwDesign *design = cw_document_get_design (self->document);
   g_autofree char *name = g_strstrip (g_strdup (text));
-  const CwPanelMap *map;
   CwId id = self->menu_id;
-  CwEdit *edit = NULL;
-  guint at = G_MAXUINT;
+  CwEdit *edit;
 
   gtk_popover_popdown (GTK_POPOVER (self->entry_popover));
   if (!cw_table_needs_fresh (self) || id.piece >= self->analysis->panels->n_pieces
       || id.index >= self->analysis->panels->maps[id.piece].panels->len)
     return;
-  map = &self->analysis->panels->maps[id.piece];
-  for (guint i = 0; i < map->piece->names->len && at == G_MAXUINT; i++)
-    {
-      const CwName *old = g_ptr_array_index (map->piece->names, i);
-
-      if (cw_panel_map_find (map, cw_place_get_point (&old->at)) == id.index)
-        at = i;
-    }
-  if (*name != '\0')
-    {
-      CwName *item = at == G_MAXUINT ? cw_name_new () : cw_name_copy (g_ptr_array_index (map->piece->names, at));
-
-      g_free (item->name);
-      item->name = g_steal_pointer (&name);
-      if (at == G_MAXUINT)
-        {
-          item->at = cw_place_from_point (g_array_index (map->panels, CwPanel, id.index).inside, design->head->unit);
-          edit = cw_edit_new_insert (design, CW_LIST_NAMES, map->piece->id, map->piece->names->len, item);
-        }
-      else
-        edit = cw_edit_new_replace (design, CW_LIST_NAMES, map->piece->id, at, item);
-    }
-  else if (at != G_MAXUINT)
-    edit = cw_edit_new_remove (design, CW_LIST_NAMES, map->piece->id, at);
+  edit = cw_make_name_panel (design, self->analysis->panels->maps[id.piece].piece->id, id.index, name);
   cw_table_do (self, _ ("rename panel"), edit, NULL);
   gtk_widget_grab_focus (GTK_WIDGET (self));
 }

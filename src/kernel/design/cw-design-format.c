@@ -132,6 +132,7 @@ static const CwField piece_fields[] = {
   { "outline", CW_FIELD_PATH, AT (CwPiece, outline), NEEDED },
   { "hold", CW_FIELD_PLACE, AT (CwPiece, hold), 0, AT (CwPiece, has_hold) },
   { "shows", CW_FIELD_ENUM, AT (CwPiece, shows), 0, 0, shows_keys },
+  { "rim", CW_FIELD_LENGTH, AT (CwPiece, rim), 0, AT (CwPiece, has_rim) },
   { "marks", CW_FIELD_ITEMS, AT (CwPiece, marks), ALWAYS, 0, &cw_format_mark },
   { "names", CW_FIELD_ITEMS, AT (CwPiece, names), 0, AT (CwPiece, has_names), &name },
   { "art", CW_FIELD_ITEMS, AT (CwPiece, art), 0, AT (CwPiece, has_art), &art },

@@ -129,6 +129,8 @@ typedef struct
   gboolean has_hold;
   CwPlace hold;
   CwShows shows;
+  gboolean has_rim; /* a layer that keeps to its host panel, less this all round */
+  CwLength rim;
   GPtrArray *marks;            /* of CwMark */
   GPtrArray *names;            /* of CwName */
   GPtrArray *art;              /* of CwArt */

@@ -1,65 +1,21 @@
-/* cw-make-layer.c: a layer for a panel, a piece taken away, and the creases a slit offers.
+/* cw-make-layer.c: layers laid on a panel: with a rim all round, or of any shape; a piece stuck on; a piece taken away;
+ * the creases a slit offers.
  *
- * A layer is the panel less a rim all round, cut from the host's paper, its drawn side out, stuck on by its other side
- * with tape a little inside its edge. Openings of the panel become windows of the layer, wider by the rim.
+ * A layer with a rim is the panel less the rim all round, cut from the host's paper, its drawn side out, stuck on by
+ * its other side with tape a little inside its edge. Openings of the panel become windows of the layer, wider by the
+ * rim. It keeps its rim and with it the shape of its panel (cw-make-rim.c).
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #include "cw-config.h"
 
 #include "make/cw-make-private.h"
+#include "make/cw-make-rim.h"
 
-#include "geometry/cw-region.h"
+#include "panel/cw-path-flatten.h"
 
 #include <glib/gi18n-lib.h>
 #include <string.h>
-
-#define GLUE_RIM_TICKS (CW_TICKS_PER_INCH / 8) /* tape stays this far inside the layer's edge */
-
-static gboolean
-fail (GError **error, const char *words)
-{
-  g_set_error_literal (error, CW_MAKE_ERROR, CW_MAKE_ERROR_IMPOSSIBLE, words);
-  return FALSE;
-}
-
-/* The largest part of the polygon, `by` smaller all round (larger if negative). FALSE if nothing is left. */
-static gboolean
-shrink (const CwPolygon *polygon, gint32 by, CwPolygon *result)
-{
-  CwRegion region = cw_region_from_polygon (polygon);
-  CwRegion less = cw_region_grow (&region, -by);
-  guint best = 0;
-
-  for (guint i = 1; i < less.n_polygons; i++)
-    if (cw_polygon_area2 (&less.polygons[i]) > cw_polygon_area2 (&less.polygons[best]))
-      best = i;
-  gboolean some = less.n_polygons > 0;
-  if (some)
-    *result = cw_polygon_copy (&less.polygons[best]);
-  cw_region_clear (&region);
-  cw_region_clear (&less);
-  return some;
-}
-
-/* Into the layer's own coordinates; on a back the layer is turned over like a page, so left and right change. */
-static CwPoint
-to_layer (CwPoint p, CwPoint low, CwPoint high, CwFace face)
-{
-  return cw_point (face == CW_FACE_FRONT ? p.x - low.x : high.x - p.x, p.y - low.y);
-}
-
-static void
-append_ring (CwPath *path, const CwRing *ring, CwPoint low, CwPoint high, CwFace face, CwUnit unit)
-{
-  for (guint i = 0; i < ring->n_points; i++)
-    {
-      guint k = face == CW_FACE_FRONT ? i : ring->n_points - 1 - i; /* turned over, it runs the other way round */
-      CwPoint p = to_layer (ring->points[k], low, high, face);
-
-      cw_path_append (path, cw_place_from_point (p, unit), FALSE);
-    }
-}
 
 /* "Layer 2", the first number not yet taken. */
 static char *
@@ -77,82 +33,53 @@ make_layer_name (const CwDesign *design)
     }
 }
 
-static CwPiece *
-new_layer (const CwDesign *design, const CwPiece *host, const CwPolygon *shape, CwFace face)
-{
-  CwPiece *layer = cw_piece_new ();
-  CwUnit unit = design->head->unit;
-  CwPoint low, high;
-
-  cw_polygon_bounds (shape, &low, &high);
-  layer->id = cw_design_dup_free_id (design, "layer");
-  layer->name = make_layer_name (design);
-  layer->paper = g_strdup (host->paper);
-  append_ring (&layer->outline, &shape->rings[0], low, high, face, unit);
-  for (guint i = 1; i < shape->n_rings; i++)
-    {
-      CwMark *window = cw_mark_new ();
-
-      window->kind = CW_MARK_WINDOW;
-      window->shape = CW_SHAPE_LINE;
-      window->id = cw_make_dup_mark_id (layer, CW_MARK_WINDOW);
-      append_ring (&window->line, &shape->rings[i], low, high, face, unit);
-      g_ptr_array_add (layer->marks, window);
-    }
-  return layer;
-}
-
-static CwTarget
-make_target (const CwDesign *design, const char *host_id, const CwPanel *panel)
+/**
+ * cw_make_target:
+ * @panel: one of the piece's
+ *
+ * Returns: (transfer full): that panel, as steps and glue speak of it
+ */
+CwTarget
+cw_make_target (const CwDesign *design, const char *piece_id, const CwPanel *panel)
 {
   CwPoint at = cw_make_point_in (&panel->outline, design->head->snap_ticks);
 
-  return (CwTarget){ g_strdup (host_id), TRUE, cw_place_from_point (at, design->head->unit) };
+  return (CwTarget){ g_strdup (piece_id), TRUE, cw_place_from_point (at, design->head->unit) };
 }
 
-/**
- * cw_make_add_layer:
- * @host_id: an existing piece
- * @panel: index into the panels of that piece
- * @face: of the host
- * @rim: how much of the panel shows all round, ticks; negative: how far the layer stands over
- *
- * Returns: (transfer full): the edit that adds the layer, its glue and its stick step, or NULL with CW_MAKE_ERROR
- */
-CwEdit *
-cw_make_add_layer (const CwDesign *design, const char *host_id, guint panel, CwFace face, gint32 rim, GError **error)
+/* Adds a piece of that shape, its glue and the step that sticks it on the panel. */
+static CwEdit *
+add_shape (const CwDesign *design, const CwPiece *host, const CwPanel *under, CwFace face, const CwRimShape *shape,
+           const CwLength *rim, GError **error)
 {
-  const CwPiece *host = design ? cw_design_get_piece (design, host_id) : NULL;
-  g_return_val_if_fail (host, NULL);
-
-  g_autoptr (CwMakeGraph) graph = cw_make_graph_new (design, host_id);
-  g_return_val_if_fail (panel < graph->map->panels->len, NULL);
-  const CwPanel *under = &g_array_index (graph->map->panels, CwPanel, panel);
-  CwPolygon shape = { 0 }, glued = { 0 };
-  CwPoint low, high;
-
-  if (!shrink (&under->outline, rim, &shape))
-    {
-      fail (error, _ ("this rim leaves nothing of the layer; make it smaller"));
-      return NULL;
-    }
-  cw_polygon_bounds (&shape, &low, &high);
-  if (!shrink (&shape, GLUE_RIM_TICKS, &glued))
-    glued = cw_polygon_copy (&shape);
-
   CwMakeWork work = cw_make_work_begin (design);
-  CwPiece *layer = new_layer (design, host, &shape, face);
+  CwPiece *layer = cw_piece_new ();
+
+  layer->id = cw_design_dup_free_id (design, "layer");
+  layer->name = make_layer_name (design);
+  layer->paper = g_strdup (host->paper);
+  layer->outline = cw_path_copy (&shape->outline);
+  layer->has_rim = rim != NULL;
+  if (rim)
+    layer->rim = *rim;
+  for (guint i = 0; i < shape->windows->len; i++)
+    {
+      CwMark *window = cw_mark_copy (shape->windows->pdata[i]);
+
+      window->id = cw_make_dup_mark_id (layer, CW_MARK_WINDOW);
+      g_ptr_array_add (layer->marks, window);
+    }
   g_autofree char *layer_id = g_strdup (layer->id);
   cw_make_work_do (&work, cw_edit_new_insert (work.design, CW_LIST_PIECES, NULL, design->pieces->len, layer));
 
   CwGlue *glue = cw_glue_new ();
   CwTarget *holds = cw_target_new ();
-  *holds = make_target (design, host_id, under);
+  *holds = cw_make_target (design, host->id, under);
   glue->id = cw_design_dup_free_id (work.design, "glue");
   glue->piece = g_strdup (layer_id);
   glue->face = CW_FACE_BACK;
   glue->kind = CW_GLUE_TAPE;
-  append_ring (&glue->area, &glued.rings[0], low, high, face, design->head->unit);
+  glue->area = cw_path_copy (&shape->glue);
   g_ptr_array_add (glue->holds, holds);
   cw_make_work_do (&work, cw_edit_new_insert (work.design, CW_LIST_GLUE, NULL, design->glue->len, glue));
 
@@ -163,23 +90,166 @@ cw_make_add_layer (const CwDesign *design, const char *host_id, guint panel, CwF
   stick->phase = CW_PHASE_MAKING;
   stick->piece = g_strdup (layer_id);
   stick->has_on = TRUE;
-  stick->on = make_target (design, host_id, under);
+  stick->on = cw_make_target (design, host->id, under);
   stick->on_face = face;
   stick->facing = CW_FACE_BACK;
-  stick->at = cw_place_from_point (cw_point (face == CW_FACE_FRONT ? low.x : high.x, low.y), design->head->unit);
+  stick->at = shape->at;
   cw_make_insert_step (&work, layer_id, stick);
-  cw_polygon_clear (&shape);
-  cw_polygon_clear (&glued);
+  return cw_make_work_finish (&work, error);
+}
 
-  g_autoptr (GError) why = NULL;
-  gboolean sound = cw_design_validate (work.design, &why);
-  g_autoptr (CwEdit) edit = cw_make_work_end (&work);
-  if (!sound)
+/**
+ * cw_make_add_layer:
+ * @host_id: an existing piece
+ * @panel: index into the panels of that piece
+ * @face: of the host
+ * @rim: how much of the panel shows all round; negative: how far the layer stands over
+ *
+ * Returns: (transfer full): the edit that adds the layer, its glue and its stick step, or NULL with CW_MAKE_ERROR
+ */
+CwEdit *
+cw_make_add_layer (const CwDesign *design, const char *host_id, guint panel, CwFace face, CwLength rim, GError **error)
+{
+  const CwPiece *host = design ? cw_design_get_piece (design, host_id) : NULL;
+  g_return_val_if_fail (host, NULL);
+
+  g_autoptr (CwMakeGraph) graph = cw_make_graph_new (design, host_id);
+  g_return_val_if_fail (panel < graph->map->panels->len, NULL);
+  const CwPanel *under = &g_array_index (graph->map->panels, CwPanel, panel);
+  g_auto (CwRimShape) shape = { 0 };
+
+  if (!cw_rim_shape_of_panel (&shape, under, face, rim.ticks, design->head->unit))
     {
-      fail (error, why->message);
+      cw_make_fail (error, _ ("this rim leaves nothing of the layer; make it smaller"));
       return NULL;
     }
-  return g_steal_pointer (&edit);
+  return add_shape (design, host, under, face, &shape, &rim, error);
+}
+
+/**
+ * cw_make_lay_shape:
+ * @host_id: an existing piece
+ * @face: of the host
+ * @drawn: a closed shape on the host, in its front coordinates
+ *
+ * Lays a new piece of that shape on the panel under its middle.
+ *
+ * Returns: (transfer full): the edit, or NULL with CW_MAKE_ERROR when there is no paper under it
+ */
+CwEdit *
+cw_make_lay_shape (const CwDesign *design, const char *host_id, CwFace face, const CwMark *drawn, GError **error)
+{
+  const CwPiece *host = design ? cw_design_get_piece (design, host_id) : NULL;
+  g_return_val_if_fail (host && drawn, NULL);
+
+  g_autoptr (CwMakeGraph) graph = cw_make_graph_new (design, host_id);
+  g_auto (CwRimShape) shape = { 0 };
+  CwPoint middle;
+
+  if (!cw_rim_shape_of_mark (&shape, drawn, face, design->head->unit, &middle))
+    {
+      cw_make_fail (error, _ ("A layer needs some width and some height."));
+      return NULL;
+    }
+  guint panel = cw_panel_map_find (graph->map, middle);
+  const CwPanel *under = panel == G_MAXUINT ? NULL : &g_array_index (graph->map->panels, CwPanel, panel);
+  if (!under || !cw_polygon_contains (&under->outline, middle.x, middle.y))
+    {
+      cw_make_fail (error, _ ("There is no paper under the middle of this layer to stick it to."));
+      return NULL;
+    }
+  return add_shape (design, host, under, face, &shape, NULL, error);
+}
+
+/**
+ * cw_make_stick_piece:
+ * @piece_id: a piece that is not on the card yet
+ * @host_id: the piece it goes on
+ * @panel: index into the panels of the host
+ * @face: of the host
+ *
+ * Sticks a piece on the middle of a panel by its other side, all over.
+ *
+ * Returns: (transfer full): the edit, or NULL with CW_MAKE_ERROR when it is on the card already
+ */
+CwEdit *
+cw_make_stick_piece (const CwDesign *design, const char *piece_id, const char *host_id, guint panel, CwFace face,
+                     GError **error)
+{
+  const CwPiece *piece = design ? cw_design_get_piece (design, piece_id) : NULL;
+  g_return_val_if_fail (piece && cw_design_get_piece (design, host_id), NULL);
+
+  g_autoptr (CwMakeGraph) graph = cw_make_graph_new (design, host_id);
+  g_return_val_if_fail (panel < graph->map->panels->len, NULL);
+  const CwPanel *under = &g_array_index (graph->map->panels, CwPanel, panel);
+
+  if (!cw_make_is_loose (design, piece_id) || g_strcmp0 (piece_id, host_id) == 0)
+    {
+      cw_make_fail (error, _ ("“%s” is on the card already."), piece->name ? piece->name : piece->id);
+      return NULL;
+    }
+  CwMakeWork work = cw_make_work_begin (design);
+  CwMakeBox box = cw_make_box_of_piece (piece);
+  CwStep *stick = cw_step_new ();
+  g_autofree char *wish = g_strdup_printf ("stick-%s", piece_id);
+  gint32 mid_x = (box.low.x + box.high.x) / 2, mid_y = (box.low.y + box.high.y) / 2;
+  gint32 snap = design->head->snap_ticks;
+  CwPoint at = { (under->box_min.x + under->box_max.x) / 2, (under->box_min.y + under->box_max.y) / 2 };
+
+  if (!cw_polygon_contains (&under->outline, at.x, at.y))
+    at = under->inside;
+  at.x = cw_ticks_snap (face == CW_FACE_FRONT ? at.x - mid_x : at.x + mid_x, snap);
+  at.y = cw_ticks_snap (at.y - mid_y, snap);
+  stick->id = cw_design_dup_free_id (work.design, wish);
+  stick->what = CW_DO_STICK;
+  stick->phase = CW_PHASE_MAKING;
+  stick->piece = g_strdup (piece_id);
+  stick->has_on = TRUE;
+  stick->on = cw_make_target (design, host_id, under);
+  stick->on_face = face;
+  stick->facing = CW_FACE_BACK;
+  stick->at = cw_place_from_point (at, design->head->unit);
+
+  gboolean glued = FALSE;
+  for (guint i = 0; i < design->glue->len; i++)
+    glued = glued || g_strcmp0 (((const CwGlue *) design->glue->pdata[i])->piece, piece_id) == 0;
+  if (!glued)
+    {
+      CwGlue *glue = cw_glue_new ();
+      CwTarget *holds = cw_target_new ();
+
+      *holds = cw_make_target (design, host_id, under);
+      glue->id = cw_design_dup_free_id (work.design, "glue");
+      glue->piece = g_strdup (piece_id);
+      glue->face = CW_FACE_BACK;
+      glue->kind = CW_GLUE_TAPE;
+      glue->area = cw_rim_glue_of_path (&piece->outline, design->head->unit);
+      g_ptr_array_add (glue->holds, holds);
+      cw_make_work_do (&work, cw_edit_new_insert (work.design, CW_LIST_GLUE, NULL, design->glue->len, glue));
+    }
+  cw_make_insert_step (&work, piece_id, stick);
+  return cw_make_work_finish (&work, error);
+}
+
+/**
+ * cw_make_is_loose:
+ *
+ * Returns: whether the piece lies beside the card: neither its base nor stuck on by any step
+ */
+gboolean
+cw_make_is_loose (const CwDesign *design, const char *piece_id)
+{
+  const CwPiece *ground = cw_design_get_ground (design);
+
+  if (ground && g_strcmp0 (ground->id, piece_id) == 0)
+    return FALSE;
+  for (guint i = 0; i < design->steps->len; i++)
+    {
+      const CwStep *step = design->steps->pdata[i];
+      if (step->what == CW_DO_STICK && g_strcmp0 (step->piece, piece_id) == 0)
+        return FALSE;
+    }
+  return TRUE;
 }
 
 /**
@@ -198,7 +268,7 @@ cw_make_remove_piece (const CwDesign *design, const char *piece_id, GError **err
 
   if (piece == cw_design_get_ground (design))
     {
-      fail (error, _ ("the card needs its base; take out its marks or the other pieces instead"));
+      cw_make_fail (error, _ ("the card needs its base; take out its marks or the other pieces instead"));
       return NULL;
     }
   for (guint i = 0; i < design->steps->len; i++)

@@ -32,21 +32,6 @@ cw_make_dup_mark_id (const CwPiece *piece, CwMarkKind kind)
     }
 }
 
-/* The edit, if the design it makes holds together. */
-static CwEdit *
-finish (CwMakeWork *work, GError **error)
-{
-  g_autoptr (GError) why = NULL;
-  gboolean sound = cw_design_validate (work->design, &why);
-  g_autoptr (CwEdit) edit = cw_make_work_end (work);
-
-  if (sound)
-    return g_steal_pointer (&edit);
-  g_set_error (error, CW_MAKE_ERROR, CW_MAKE_ERROR_IMPOSSIBLE, "%s",
-               _ ("That cannot be made: it has no size, or it lies too far off the sheet."));
-  return NULL;
-}
-
 static gboolean
 same_shape (const CwMark *a, const CwMark *b)
 {
@@ -144,7 +129,8 @@ cw_make_add_marks (const CwDesign *design, const char *piece_id, GPtrArray *mark
   cw_make_fold_again (&work, piece_id, split);
   cw_make_settle (&work, piece_id, before);
   cw_make_hold_anew (&work, piece_id, before);
-  return finish (&work, error);
+  cw_make_reflow (&work, piece_id, before);
+  return cw_make_work_finish (&work, error);
 }
 
 /**
@@ -175,7 +161,8 @@ cw_make_remove_marks (const CwDesign *design, const char *piece_id, const char *
     }
   cw_make_settle (&work, piece_id, before);
   cw_make_hold_anew (&work, piece_id, before);
-  return finish (&work, error);
+  cw_make_reflow (&work, piece_id, before);
+  return cw_make_work_finish (&work, error);
 }
 
 /* Lets all scores of the fold lines that `mark_id` makes fold that way; those not folded are in no step either. */
@@ -273,7 +260,8 @@ cw_make_replace_marks (const CwDesign *design, const char *piece_id, GPtrArray *
   cw_make_settle (&work, piece_id, before);
   cw_make_hold_anew (&work, piece_id, before);
   cw_make_follow (&work, piece_id, before);
-  return finish (&work, error);
+  cw_make_reflow (&work, piece_id, before);
+  return cw_make_work_finish (&work, error);
 }
 
 /**
@@ -317,5 +305,5 @@ cw_make_turn_way (const CwDesign *design, const char *piece_id, const char *mark
   CwMakeWork work = cw_make_work_begin (design);
   spread_way (&work, before, mark_id, mark->fold == CW_FOLD_TOWARD ? CW_FOLD_AWAY : CW_FOLD_TOWARD);
   cw_make_settle (&work, piece_id, before);
-  return finish (&work, error);
+  return cw_make_work_finish (&work, error);
 }

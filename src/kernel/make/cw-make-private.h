@@ -27,6 +27,20 @@ void cw_make_drop_fold (CwMakeWork *work, guint step, const char *address);
 guint cw_make_insert_step (CwMakeWork *work, const char *piece_id, CwStep *step);
 void cw_make_replace_piece (CwMakeWork *work, CwPiece *piece);
 
+/* A box on a piece, ticks; nothing in it until `some`. */
+typedef struct
+{
+  gboolean some;
+  CwPoint low, high;
+} CwMakeBox;
+
+void cw_make_box_add (CwMakeBox *box, CwPoint p);
+void cw_make_box_of_mark (const CwMark *mark, CwMakeBox *box);
+CwMakeBox cw_make_box_of_piece (const CwPiece *piece);
+gboolean cw_make_mark_on_sheet (const CwPiece *piece, const CwMark *mark);
+G_GNUC_PRINTF (2, 3) gboolean cw_make_fail (GError **error, const char *format, ...);
+CwEdit *cw_make_work_finish (CwMakeWork *work, GError **error);
+
 /* How a piece hangs together: which fold lines close loops with which. */
 typedef struct
 {
@@ -50,6 +64,12 @@ CwPoint cw_make_graph_guess_hold (const CwMakeGraph *graph, gint32 snap);
 gboolean cw_make_parallel (CwPoint p, CwPoint q, CwPoint a, CwPoint b);
 gboolean cw_make_near (CwPoint a, CwPoint b);
 gboolean cw_make_on_line (const GArray *points, CwPoint p, gboolean *at_end);
+
+/* Layers with a rim */
+
+CwTarget cw_make_target (const CwDesign *design, const char *piece_id, const CwPanel *panel);
+void cw_make_reflow (CwMakeWork *work, const char *host_id, const CwMakeGraph *before);
+CwPath cw_make_mark_outline (const CwMark *shape);
 
 char *cw_make_dup_mark_id (const CwPiece *piece, CwMarkKind kind);
 

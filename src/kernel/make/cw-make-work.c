@@ -2,8 +2,11 @@
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
+#include "cw-config.h"
+
 #include "make/cw-make-private.h"
 
+#include <glib/gi18n-lib.h>
 #include <string.h>
 
 /**
@@ -44,6 +47,43 @@ cw_make_work_end (CwMakeWork *work)
 {
   g_clear_pointer (&work->design, cw_design_unref);
   return g_steal_pointer (&work->group);
+}
+
+/**
+ * cw_make_fail:
+ * @format: why it cannot be done, in words for the maker
+ *
+ * Returns: FALSE, with CW_MAKE_ERROR
+ */
+gboolean
+cw_make_fail (GError **error, const char *format, ...)
+{
+  va_list args;
+
+  va_start (args, format);
+  if (error)
+    *error = g_error_new_valist (CW_MAKE_ERROR, CW_MAKE_ERROR_IMPOSSIBLE, format, args);
+  va_end (args);
+  return FALSE;
+}
+
+/**
+ * cw_make_work_finish:
+ *
+ * Returns: (transfer full): the whole edit if the design it makes holds together (cw_design_validate()), else NULL with
+ * CW_MAKE_ERROR
+ */
+CwEdit *
+cw_make_work_finish (CwMakeWork *work, GError **error)
+{
+  g_autoptr (GError) why = NULL;
+  gboolean sound = cw_design_validate (work->design, &why);
+  g_autoptr (CwEdit) edit = cw_make_work_end (work);
+
+  if (sound)
+    return g_steal_pointer (&edit);
+  cw_make_fail (error, "%s", _ ("That cannot be made: it has no size, or it lies too far off the sheet."));
+  return NULL;
 }
 
 /**

@@ -43,8 +43,14 @@ GPtrArray *cw_make_offer_flips (const CwDesign *design, const char *piece_id);
 
 /* Pieces */
 CwEdit *cw_make_set_hold (const CwDesign *design, const char *piece_id, CwPoint point, GError **error);
-CwEdit *cw_make_add_layer (const CwDesign *design, const char *host_id, guint panel, CwFace face, gint32 rim,
+CwEdit *cw_make_add_layer (const CwDesign *design, const char *host_id, guint panel, CwFace face, CwLength rim,
                            GError **error);
+CwEdit *cw_make_lay_shape (const CwDesign *design, const char *host_id, CwFace face, const CwMark *drawn,
+                           GError **error);
+CwEdit *cw_make_stick_piece (const CwDesign *design, const char *piece_id, const char *host_id, guint panel,
+                             CwFace face, GError **error);
+gboolean cw_make_is_loose (const CwDesign *design, const char *piece_id);
+CwEdit *cw_make_set_rim (const CwDesign *design, const char *piece_id, CwLength rim, GError **error);
 CwEdit *cw_make_remove_piece (const CwDesign *design, const char *piece_id, GError **error);
 
 /* Steps */

@@ -652,7 +652,8 @@ test_layer (void)
       g_autoptr (CwPanelSet) set = cw_panel_set_new (design);
       guint panel = cw_panel_map_find (&set->maps[0], cw_point (IN (9), IN (6)));
 
-      do_edit (&design, cw_make_add_layer (design, "base", panel, (CwFace) face, IN (0.25), &error));
+      do_edit (&design, cw_make_add_layer (design, "base", panel, (CwFace) face,
+                                           cw_length_from_ticks (IN (0.25), CW_UNIT_INCH), &error));
       assert_steps (design, "stick-layer close(s1 180) open(s1 0)");
 
       /* Panel 5 x 7 less 1/4 all round, less the opening 1 x 1 wider by 1/4 all round: 4.5 x 6.5 - 1.5 x 1.5 = 27. */
@@ -683,7 +684,8 @@ test_layer (void)
       g_assert_cmpfloat_with_epsilon (low_x, IN (6.75), 1e-6);
 
       /* A layer on the layer: the lower one cannot go first; then both go, with glue and steps. */
-      do_edit (&design, cw_make_add_layer (design, "layer", 0, CW_FACE_FRONT, IN (0.25), &error));
+      do_edit (&design, cw_make_add_layer (design, "layer", 0, CW_FACE_FRONT,
+                                           cw_length_from_ticks (IN (0.25), CW_UNIT_INCH), &error));
       g_assert_null (cw_make_remove_piece (design, "layer", &error));
       g_assert_error (error, CW_MAKE_ERROR, CW_MAKE_ERROR_IMPOSSIBLE);
       g_clear_error (&error);
@@ -694,7 +696,8 @@ test_layer (void)
       g_assert_null (cw_make_remove_piece (design, "base", &error));
       g_assert_error (error, CW_MAKE_ERROR, CW_MAKE_ERROR_IMPOSSIBLE);
       g_clear_error (&error);
-      g_assert_null (cw_make_add_layer (design, "base", 0, CW_FACE_FRONT, IN (3), &error));
+      g_assert_null (
+        cw_make_add_layer (design, "base", 0, CW_FACE_FRONT, cw_length_from_ticks (IN (3), CW_UNIT_INCH), &error));
       g_assert_error (error, CW_MAKE_ERROR, CW_MAKE_ERROR_IMPOSSIBLE);
     }
 }
