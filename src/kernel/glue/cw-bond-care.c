@@ -179,29 +179,44 @@ find_held (const CwBonds *bonds, guint index, guint step)
   return all;
 }
 
-/* The nearest that two regions' outlines come to one another, and where on the first. */
+/* How far a point is from the outline of a region, ticks. */
 static double
-find_gap (const CwRegion *from, const CwRegion *to, CwPoint *at)
+outline_distance (const CwRegion *region, CwPoint p)
+{
+  double least = G_MAXDOUBLE;
+
+  for (guint i = 0; i < region->n_polygons; i++)
+    for (guint r = 0; r < region->polygons[i].n_rings; r++)
+      {
+        const CwRing *ring = &region->polygons[i].rings[r];
+
+        for (guint k = 0; k < ring->n_points; k++)
+          least = MIN (least, cw_segment_distance (ring->points[k], ring->points[(k + 1) % ring->n_points], p.x, p.y));
+      }
+  return least;
+}
+
+/* The nearest that two regions' outlines come to one another, and where: at a corner of one of them. */
+static double
+find_gap (const CwRegion *one, const CwRegion *two, CwPoint *at)
 {
   double least = G_MAXDOUBLE;
 
   for (guint side = 0; side < 2; side++)
     {
-      const CwRegion *corners = side == 0 ? from : to, *edges = side == 0 ? to : from;
+      const CwRegion *corners = side == 0 ? one : two, *edges = side == 0 ? two : one;
 
       for (guint i = 0; i < corners->n_polygons; i++)
         for (guint r = 0; r < corners->polygons[i].n_rings; r++)
           for (guint k = 0; k < corners->polygons[i].rings[r].n_points; k++)
-            for (guint m = 0; m < edges->n_polygons; m++)
-              {
-                CwPoint p = corners->polygons[i].rings[r].points[k];
-                double gap = cw_polygon_distance (&edges->polygons[m], p.x, p.y);
+            {
+              double gap = outline_distance (edges, corners->polygons[i].rings[r].points[k]);
 
-                if (gap >= least)
-                  continue;
-                least = gap;
-                *at = p;
-              }
+              if (gap >= least)
+                continue;
+              least = gap;
+              *at = corners->polygons[i].rings[r].points[k];
+            }
     }
   return least;
 }
