@@ -35,7 +35,7 @@ time_stops (const char *name, CwDesign *design)
 {
   gint64 from = g_get_monotonic_time (), whole, most = 0, most_after = 0;
   guint stopped = 0;
-  g_autoptr (CwAnalysis) all = cw_analysis_new (design);
+  cw_analysis_unref (cw_analysis_new (design));
 
   whole = g_get_monotonic_time () - from;
   for (guint i = 0; i < MOMENTS; i++)
