@@ -6,7 +6,7 @@
 
 #include "cw-tool.h"
 
-#include "trim/cw-trimmer.h"
+#include "text/cw-step-card.h"
 
 #include <glib/gi18n.h>
 
@@ -18,12 +18,15 @@
 int
 cw_tool_steps (int argc, char **argv)
 {
-  gboolean json = FALSE;
+  gboolean json = FALSE, words = FALSE, sixteenths = FALSE;
   g_autoptr (CwAnalysis) analysis = NULL;
   g_autoptr (GError) error = NULL;
   int status;
   const GOptionEntry entries[] = {
     { "json", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_NONE, &json, N_ ("Print every trimmer move as JSON"), NULL },
+    { "text", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_NONE, &words, N_ ("Print the step cards as plain text"), NULL },
+    { "sixteenths", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_NONE, &sixteenths,
+      N_ ("Count the small marks beside fractions of an inch"), NULL },
     { NULL },
   };
 
@@ -32,15 +35,17 @@ cw_tool_steps (int argc, char **argv)
     return status;
   if (argc != 2)
     return cw_tool_fail (_ ("steps takes one file, not %d; see creasewright-cli steps --help"), argc - 1);
-  if (!json)
+  if (!json && !words)
     return cw_tool_fail (_ ("steps needs --json; see creasewright-cli steps --help"));
   analysis = cw_tool_analyse (argv[1], &error);
   if (analysis == NULL)
     return cw_tool_fail ("%s", error->message);
 
-  g_autoptr (CwTrimming) trimming = cw_trimming_new (analysis->design, &cw_tools_usual);
-  g_autofree char *text = cw_trimming_to_text (trimming, analysis->design);
-  if (!cw_tool_print (text))
+  CwStepCardOptions options = cw_step_card_usual;
+  options.sixteenths = sixteenths;
+  g_autoptr (CwStepCard) card = cw_step_card_new (analysis, &options);
+  g_autofree char *text = json ? cw_trimming_to_text (card->trimming, analysis->design) : cw_step_card_to_text (card);
+  if (!(json ? cw_tool_print (text) : cw_tool_print_words (text)))
     return cw_tool_fail (_ ("the steps cannot be written to standard output"));
   return cw_tool_get_status (analysis);
 }

@@ -1,0 +1,157 @@
+/* cw-step-card-layer.c: where a layer goes, in words.
+ *
+ * Measured only from edges of its panel that a ruler can be put to, as seen on the face it goes on; an even rim is said
+ * as one. What lies askew, or on a panel without such edges, is left to the picture.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "cw-config.h"
+
+#include "text/cw-step-card-private.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+/* Turned by no more than this off a quarter, a layer lies straight, degrees. */
+#define SQUARE_DEG 0.5
+
+/* Where the piece's front coordinates land in the host's (model, "stick"). */
+static void
+land (const CwStep *step, double u, double v, double *x, double *y)
+{
+  gboolean mirrored = step->on_face == step->facing;
+  double turn = step->turn * G_PI / 180 * (step->on_face == CW_FACE_FRONT ? 1 : -1);
+
+  u = mirrored ? -u : u;
+  *x = step->at.x.ticks + u * cos (turn) - v * sin (turn);
+  *y = step->at.y.ticks + u * sin (turn) + v * cos (turn);
+}
+
+/* How far a laid piece stays in from the four sides of the box round its panel, as seen on that face: left, top, right,
+ * bottom; FALSE when it lies askew. */
+static gboolean
+measure_rims (const CwStep *step, const CwPiece *piece, const CwPanel *panel, gint32 rims[4])
+{
+  double low[2] = { G_MAXDOUBLE, G_MAXDOUBLE }, high[2] = { -G_MAXDOUBLE, -G_MAXDOUBLE };
+  CwPoint a, b;
+
+  if (fabs (remainder (step->turn, 90)) > SQUARE_DEG)
+    return FALSE;
+  cw_piece_get_box (piece, &a, &b);
+  for (guint i = 0; i < 4; i++)
+    {
+      double x, y;
+
+      land (step, i % 2 == 0 ? a.x : b.x, i / 2 == 0 ? a.y : b.y, &x, &y);
+      low[0] = MIN (low[0], x);
+      low[1] = MIN (low[1], y);
+      high[0] = MAX (high[0], x);
+      high[1] = MAX (high[1], y);
+    }
+  rims[0] = (gint32) lround (low[0]) - panel->box_min.x;
+  rims[1] = (gint32) lround (low[1]) - panel->box_min.y;
+  rims[2] = panel->box_max.x - (gint32) lround (high[0]);
+  rims[3] = panel->box_max.y - (gint32) lround (high[1]);
+  if (step->on_face == CW_FACE_BACK)
+    {
+      gint32 swap = rims[0];
+
+      rims[0] = rims[2];
+      rims[2] = swap;
+    }
+  return TRUE;
+}
+
+/* Whether the paper's edge runs along each side of the box round a panel, as seen on that face: left, top, right,
+ * bottom. Only there can a ruler be put to it. */
+static void
+find_edges (const CwPanel *panel, CwFace face, gboolean has[4])
+{
+  const CwRing *ring = &panel->outline.rings[0];
+
+  has[0] = has[1] = has[2] = has[3] = FALSE;
+  for (guint i = 0; i < ring->n_points; i++)
+    {
+      CwPoint a = ring->points[i], b = ring->points[(i + 1) % ring->n_points];
+
+      has[face == CW_FACE_BACK ? 2 : 0] |= a.x == b.x && a.x == panel->box_min.x;
+      has[face == CW_FACE_BACK ? 0 : 2] |= a.x == b.x && a.x == panel->box_max.x;
+      has[1] |= a.y == b.y && a.y == panel->box_min.y;
+      has[3] |= a.y == b.y && a.y == panel->box_max.y;
+    }
+}
+
+/* Where a layer goes, with measures from edges a reader can put a ruler to. */
+static char *
+place_words (const CwStep *step, const CwPiece *piece, const CwPanel *on)
+{
+  CwUnit unit = step->at.x.unit;
+  gint32 rims[4];
+  gboolean has[4], level = TRUE, over = FALSE, all = TRUE;
+  guint n = 0;
+
+  find_edges (on, step->on_face, has);
+  if (!measure_rims (step, piece, on, rims))
+    return g_strdup (_ ("Lay it as the picture shows."));
+  for (guint i = 0; i < 4; i++)
+    {
+      level &= !has[i] || rims[i] == 0;
+      over |= has[i] && rims[i] < 0;
+      all &= has[i];
+      n += has[i];
+    }
+  if (over || n == 0)
+    return over ? g_strdup (_ ("It stands over an edge of the panel, as the picture shows."))
+                : g_strdup (_ ("Lay it as the picture shows."));
+  if (level)
+    return g_strdup (_ ("Its edges lie level with the panel's edges, as the picture shows."));
+  g_autofree char *l = cw_length_format_ticks (rims[0], unit), *t = cw_length_format_ticks (rims[1], unit);
+  g_autofree char *r = cw_length_format_ticks (rims[2], unit), *b = cw_length_format_ticks (rims[3], unit);
+  if (all && rims[0] == rims[1] && rims[0] == rims[2] && rims[0] == rims[3])
+    return g_strdup_printf (_ ("Leave an even rim of %s all round."), l);
+  if (all && rims[0] == rims[2] && rims[1] == rims[3])
+    return g_strdup_printf (_ ("In the middle: leave %s at left and right, %s at top and bottom."), l, t);
+  /* The nearer edge of either pair that is there. */
+  gboolean right = has[2] && (!has[0] || rims[2] < rims[0]), bottom = has[3] && (!has[1] || rims[3] < rims[1]);
+  const char *across = right ? r : l, *down = bottom ? b : t;
+  if (!has[0] && !has[2])
+    return g_strdup_printf (bottom ? _ ("Leave %s at the bottom.") : _ ("Leave %s at the top."), down);
+  if (!has[1] && !has[3])
+    return g_strdup_printf (right ? _ ("Leave %s at the right.") : _ ("Leave %s at the left."), across);
+  if (has[0] && has[2] && rims[0] == rims[2])
+    return g_strdup_printf (bottom ? _ ("Leave %s at left and right and %s at the bottom.")
+                                   : _ ("Leave %s at left and right and %s at the top."),
+                            across, down);
+  if (has[1] && has[3] && rims[1] == rims[3])
+    return g_strdup_printf (right ? _ ("Leave %s at the right and %s at top and bottom.")
+                                  : _ ("Leave %s at the left and %s at top and bottom."),
+                            across, down);
+  if (right)
+    return g_strdup_printf (bottom ? _ ("Leave %s at the right and %s at the bottom.")
+                                   : _ ("Leave %s at the right and %s at the top."),
+                            across, down);
+  return g_strdup_printf (bottom ? _ ("Leave %s at the left and %s at the bottom.")
+                                 : _ ("Leave %s at the left and %s at the top."),
+                          across, down);
+}
+
+void
+cw_card_say_stick (CwCardWalk *walk, CwCardStep *card_step, const CwStep *step, guint piece, guint host)
+{
+  CwCardMaking *making = walk->making;
+  const CwPanelMap *map = &making->analysis->panels->maps[host];
+  guint panel = step->on.has_panel ? cw_panel_map_find (map, cw_place_get_point (&step->on.panel)) : G_MAXUINT;
+  const CwPanel *on = panel != G_MAXUINT ? &g_array_index (map->panels, CwPanel, panel) : NULL;
+  const char *name = on != NULL && on->name != NULL ? on->name : cw_card_piece_name (making, host);
+  g_autofree char *letter = cw_card_letter (making->row_of[piece]);
+
+  cw_card_say (card_step->lines,
+               g_strdup_printf (step->tucked ? _ ("Lay piece %s, %s, on “%s” without glue, its %s down.")
+                                             : _ ("Stick piece %s, %s, to “%s”, its %s down."),
+                                letter, cw_card_piece_name (making, piece), name,
+                                step->facing == CW_FACE_FRONT ? _ ("drawn side") : _ ("other side")));
+  if (on != NULL)
+    cw_card_say (card_step->lines, place_words (step, g_ptr_array_index (making->design->pieces, piece), on));
+  if (!step->tucked)
+    cw_card_say (card_step->lines, g_strdup (_ ("Set one edge down first, look, then press it down all over.")));
+}

@@ -1,0 +1,64 @@
+/* cw-step-card-private.h: the parts a step card is made of.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+
+#include "text/cw-step-card.h"
+
+G_BEGIN_DECLS
+
+/* A card in the making. */
+typedef struct
+{
+  CwStepCard *card;
+  const CwAnalysis *analysis;
+  const CwDesign *design;
+  const CwStepCardOptions *options;
+  GArray *alike; /* of CwLength: all that are easily mistaken */
+  CwFace *up;    /* by piece: the face that is up on the table */
+  guint *row_of; /* by piece: its row in the cut list */
+} CwCardMaking;
+
+/* Going through the design's steps. */
+typedef struct
+{
+  CwCardMaking *making;
+  CwMotionWork *work;
+  CwPose *start, *end; /* of the step at hand */
+  gboolean *folded;    /* by hinge through the design: has been folded before */
+  gboolean glue_open;  /* glue has been used and the card not closed since */
+} CwCardWalk;
+
+/* One fold of a step. */
+typedef struct
+{
+  const CwMark *mark;
+  const CwPiece *piece;
+  guint hinge;
+  double from, to; /* degrees, without sign */
+  gboolean toward; /* as the reader sees it */
+} CwCardFold;
+
+CwCardStep *cw_card_step_add (CwCardMaking *making, GPtrArray *list, const char *title);
+void cw_card_say (GPtrArray *lines, char *sentence); /* takes it */
+const char *cw_card_piece_name (const CwCardMaking *making, guint piece);
+char *cw_card_letter (guint index);
+const char *cw_card_extra_text (JsonObject *extra, const char *key); /* NULL if absent or empty */
+
+/* Sheets on the trimmer: steps for every move, ending with each piece's face up as the last move left it. */
+void cw_card_add_trimming (CwCardMaking *making);
+/* The design's own steps. */
+void cw_card_add_steps (CwCardMaking *making);
+/* The bed of the page: tools, cautions, cut list, remarks. */
+void cw_card_add_front (CwCardMaking *making);
+
+/* The face of a panel that the reader sees at a moment. */
+CwFace cw_card_face_seen (const CwCardWalk *walk, const CwPose *pose, guint panel);
+GArray *cw_card_read_folds (CwCardWalk *walk, const CwStep *step); /* of CwCardFold */
+void cw_card_say_folds (CwCardWalk *walk, CwCardStep *step, const GArray *folds, gboolean making);
+void cw_card_say_followers (CwCardWalk *walk, CwCardStep *step, const GArray *folds, guint index);
+void cw_card_say_moved (CwCardWalk *walk, CwCardStep *step, guint index);
+void cw_card_say_stick (CwCardWalk *walk, CwCardStep *card_step, const CwStep *step, guint piece, guint host);
+
+G_END_DECLS

@@ -1,0 +1,396 @@
+/* cw-step-card-steps.c: the design's own steps as a reader carries them out.
+ *
+ * Which face is up on the table is followed through all steps: a layer for the other face, or a fold that would go
+ * under, is preceded by turning the card over, a step of its own. "Toward" and "away" are said as the reader sees the
+ * paper then. Glue goes on before its piece goes down. Before glue sets the card is closed and looked at once.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "cw-config.h"
+
+#include "text/cw-step-card-private.h"
+
+#include "text/cw-readable.h"
+#include "text/cw-side-words.h"
+#include "design/cw-step-words.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+static guint
+ground_of (const CwCardWalk *walk)
+{
+  return cw_design_find_piece (walk->making->design, cw_design_get_ground (walk->making->design)->id);
+}
+
+/* Is the piece on the card at the start of a step? */
+static gboolean
+is_on_card (const CwCardWalk *walk, guint piece)
+{
+  return walk->start->present[walk->making->analysis->panels->first_panel[piece]];
+}
+
+/* The face of a panel that the reader sees, now that one face of the card, or of the loose piece, is up. */
+CwFace
+cw_card_face_seen (const CwCardWalk *walk, const CwPose *pose, guint panel)
+{
+  guint piece, own;
+
+  cw_panel_set_locate (walk->making->analysis->panels, panel, &piece, &own);
+  if (!pose->present[panel])
+    return walk->making->up[piece];
+  gboolean front = pose->places[panel].r[2][2] >= 0;
+  return front == (walk->making->up[ground_of (walk)] == CW_FACE_FRONT) ? CW_FACE_FRONT : CW_FACE_BACK;
+}
+
+/* What is seen of a flat card: the panel that stays still if any of it is, else what covers most. FALSE when it does
+ * not lie flat. */
+static gboolean
+find_seen (const CwCardWalk *walk, guint step, CwFace up, guint *piece, CwFace *face)
+{
+  const CwAnalysis *analysis = walk->making->analysis;
+  const CwFlatState *state = cw_flat_states_get (analysis->flat_states, step);
+  guint held = cw_motion_get_held (analysis->motion), own;
+  g_autofree gint64 *shown = NULL;
+  guint best = 0;
+
+  if (state == NULL || !state->flat || state->cells->len == 0)
+    return FALSE;
+  shown = g_new0 (gint64, 2 * analysis->design->pieces->len);
+  for (guint i = 0; i < state->cells->len; i++)
+    {
+      const CwCell *cell = &g_array_index (state->cells, CwCell, i);
+      const CwLayer *layer;
+
+      if (cell->n_layers == 0)
+        continue;
+      layer = &cell->layers[up == CW_FACE_FRONT ? 0 : cell->n_layers - 1];
+      cw_panel_set_locate (analysis->panels, layer->panel, piece, &own);
+      *face = (layer->face_up == CW_FACE_FRONT) == (up == CW_FACE_FRONT) ? CW_FACE_FRONT : CW_FACE_BACK;
+      if (layer->panel == held)
+        return TRUE;
+      shown[2 * *piece + *face] += cell->area2;
+    }
+  for (guint i = 1; i < 2 * analysis->design->pieces->len; i++)
+    if (shown[i] > shown[best])
+      best = i;
+  *piece = best / 2;
+  *face = best % 2;
+  return TRUE;
+}
+
+static void
+show_card (CwCardWalk *walk, CwCardStep *step, guint index, double fraction)
+{
+  CwCardMaking *making = walk->making;
+  CwFace up = making->up[ground_of (walk)], face = up;
+  guint piece = ground_of (walk);
+  gboolean flat = index == G_MAXUINT || find_seen (walk, index, up, &piece, &face);
+
+  step->picture = (CwCardPicture){ .kind = CW_CARD_PICTURE_CARD, .step = index, .fraction = fraction };
+  step->picture.from = !flat ? CW_CARD_FROM_TABLE : up == CW_FACE_FRONT ? CW_CARD_FROM_FRONT : CW_CARD_FROM_BACK;
+  step->picture.moved = g_array_new (FALSE, FALSE, sizeof (guint));
+  step->face = g_strdup_printf (_ ("Up: %s, %s"), cw_card_piece_name (making, piece),
+                                cw_side_get_words (making->analysis, piece, face));
+  if (!flat)
+    {
+      g_free (step->face);
+      step->face = g_strdup (_ ("Seen on the table, from in front"));
+    }
+  step->picture.words = g_strdup_printf (_ ("The card after step %u"), step->number);
+}
+
+static void
+mark_moved (CwCardWalk *walk, CwCardStep *step, guint index)
+{
+  for (guint i = 0; i < walk->start->n_panels; i++)
+    if (walk->end->present[i]
+        && (!walk->start->present[i] || cw_motion_step_moves (walk->making->analysis->motion, index, i)))
+      g_array_append_val (step->picture.moved, i);
+}
+
+static void
+turn_card (CwCardWalk *walk, GPtrArray *list, guint after)
+{
+  CwCardMaking *making = walk->making;
+  CwFace *up = &making->up[ground_of (walk)];
+  CwCardStep *step = cw_card_step_add (making, list, _ ("Turn the card over"));
+
+  *up = *up == CW_FACE_FRONT ? CW_FACE_BACK : CW_FACE_FRONT;
+  cw_card_say (step->lines, g_strdup (_ ("Turn it over sideways, like a page.")));
+  show_card (walk, step, after, 1);
+}
+
+static void
+say_checks (CwCardWalk *walk, CwCardStep *step, guint closed)
+{
+  CwStepCard *card = walk->making->card;
+  const CwFlatState *state
+    = closed != G_MAXUINT ? cw_flat_states_get (walk->making->analysis->flat_states, closed) : NULL;
+
+  cw_card_say (step->checks, walk->glue_open
+                               ? g_strdup (_ ("Check before the glue sets: nothing is caught, nothing sticks "
+                                              "where it should not."))
+                               : g_strdup (_ ("Check: nothing is caught.")));
+  if (state != NULL && state->flat && card->size != NULL)
+    cw_card_say (step->checks, g_strdup_printf (_ ("It lies flat and measures %s."), card->size));
+  cw_card_say (step->checks, g_strdup (_ ("It opens and closes again without force.")));
+  walk->glue_open = FALSE;
+}
+
+/* --- Glue. --- */
+
+static const char *
+glue_words (CwGlueKind kind)
+{
+  static const char *const words[] = {
+    [CW_GLUE_TAPE] = N_ ("double-sided tape"),
+    [CW_GLUE_WET] = N_ ("wet glue, thinly"),
+    [CW_GLUE_STRONG] = N_ ("strong tape or glue"),
+    [CW_GLUE_FOAM] = N_ ("foam tape"),
+    [CW_GLUE_DOTS] = N_ ("glue dots"),
+  };
+
+  return (guint) kind < G_N_ELEMENTS (words) ? _ (words[kind]) : "";
+}
+
+/* A step that puts on glue: zones of one piece and face. */
+static void
+add_glue (CwCardWalk *walk, const CwGlue *glue, guint piece)
+{
+  CwCardMaking *making = walk->making;
+  g_autofree char *letter = cw_card_letter (making->row_of[piece]);
+  g_autofree char *title = g_strdup_printf (_ ("Put glue on piece %s, %s"), letter, cw_card_piece_name (making, piece));
+  CwCardStep *step = cw_card_step_add (making, making->card->making, title);
+
+  step->face = g_strdup_printf (_ ("Up: %s"), cw_side_get_words (making->analysis, piece, glue->face));
+  cw_card_say (step->lines, g_strdup_printf (_ ("Put %s on the dotted area. Keep all glue off the hatched area."),
+                                             glue_words (glue->kind)));
+  step->picture = (CwCardPicture){ .kind = CW_CARD_PICTURE_SHEET,
+                                   .piece = piece,
+                                   .glue = TRUE,
+                                   .lie = { 0, glue->face == CW_FACE_BACK },
+                                   .first_move = making->card->trimming->moves->len };
+  step->picture.words = g_strdup_printf (_ ("%s with its glue dotted"), cw_card_piece_name (making, piece));
+  walk->glue_open = TRUE;
+}
+
+/* The glue of a piece that goes on just before it is laid down: that of its face, once for each kind. */
+static void
+add_glue_of (CwCardWalk *walk, guint piece, CwFace face)
+{
+  const CwDesign *design = walk->making->design;
+  guint kinds = 0;
+
+  for (guint i = 0; i < design->glue->len; i++)
+    {
+      const CwGlue *glue = g_ptr_array_index (design->glue, i);
+
+      if (glue->apply != NULL || glue->face != face || cw_design_find_piece (design, glue->piece) != piece
+          || (kinds & 1u << glue->kind))
+        continue;
+      kinds |= 1u << glue->kind;
+      add_glue (walk, glue, piece);
+    }
+}
+
+/* --- The walk. --- */
+
+static void
+add_extras (CwCardWalk *walk, CwCardStep *card_step, const CwStep *step)
+{
+  const char *wait = cw_card_extra_text (step->extra, "wait"), *caution = cw_card_extra_text (step->extra, "caution");
+
+  card_step->step = cw_design_find_step (walk->making->design, step->id);
+  card_step->caption = g_strdup (step->caption);
+  if (step->heat != NULL && step->heat->len > 0)
+    cw_card_say (card_step->cautions, g_strdup (_ ("Hot: let it cool before you touch it.")));
+  if (caution != NULL)
+    cw_card_say (card_step->cautions, g_strdup (caution));
+  if (wait != NULL)
+    cw_card_say (card_step->lines, g_strdup_printf (_ ("Then wait: %s."), wait));
+}
+
+static void
+add_fold (CwCardWalk *walk, GPtrArray *list, const CwStep *step, guint index)
+{
+  g_autoptr (GArray) folds = cw_card_read_folds (walk, step);
+  g_autofree char *title = cw_step_dup_title (walk->making->design, step);
+  gboolean making = step->phase != CW_PHASE_USING, all_under = folds->len > 0;
+  CwCardStep *card_step;
+
+  for (guint i = 0; i < folds->len; i++)
+    {
+      const CwCardFold *fold = &g_array_index (folds, CwCardFold, i);
+
+      all_under &= !fold->toward && fold->to > 90
+                   && is_on_card (walk, cw_design_find_piece (walk->making->design, fold->piece->id));
+    }
+  if (all_under && making)
+    {
+      turn_card (walk, list, index > 0 ? index - 1 : G_MAXUINT);
+      g_array_unref (folds);
+      folds = cw_card_read_folds (walk, step);
+    }
+  card_step = cw_card_step_add (walk->making, list, title);
+  cw_card_say_folds (walk, card_step, folds, making);
+  if (making)
+    cw_card_say_followers (walk, card_step, folds, index);
+  cw_card_say_moved (walk, card_step, index);
+  show_card (walk, card_step, index, 1);
+  mark_moved (walk, card_step, index);
+  if (making && g_strcmp0 (step->rest, "closed") == 0)
+    say_checks (walk, card_step, index);
+  add_extras (walk, card_step, step);
+}
+
+static void
+add_stick (CwCardWalk *walk, GPtrArray *list, const CwStep *step, guint index)
+{
+  CwCardMaking *making = walk->making;
+  g_autofree char *title = cw_step_dup_title (making->design, step);
+  guint piece = step->piece != NULL ? cw_design_find_piece (making->design, step->piece) : G_MAXUINT;
+  guint host = step->on.piece != NULL ? cw_design_find_piece (making->design, step->on.piece) : G_MAXUINT;
+  CwCardStep *card_step;
+
+  if (piece != G_MAXUINT && !step->tucked)
+    add_glue_of (walk, piece, step->facing);
+  if (host != G_MAXUINT && is_on_card (walk, host))
+    {
+      const CwPanelMap *map = &making->analysis->panels->maps[host];
+      guint panel = step->on.has_panel ? cw_panel_map_find (map, cw_place_get_point (&step->on.panel)) : 0;
+
+      if (panel != G_MAXUINT
+          && cw_card_face_seen (walk, walk->start, making->analysis->panels->first_panel[host] + panel)
+               != step->on_face)
+        turn_card (walk, list, index > 0 ? index - 1 : G_MAXUINT);
+    }
+  card_step = cw_card_step_add (making, list, title);
+  if (piece != G_MAXUINT && host != G_MAXUINT)
+    cw_card_say_stick (walk, card_step, step, piece, host);
+  show_card (walk, card_step, index, 1);
+  mark_moved (walk, card_step, index);
+  add_extras (walk, card_step, step);
+}
+
+static void
+add_zones (CwCardWalk *walk, const CwStep *step)
+{
+  const CwDesign *design = walk->making->design;
+
+  for (guint i = 0; i < step->zones->len; i++)
+    {
+      const CwGlue *glue = cw_design_get_glue (design, g_ptr_array_index (step->zones, i));
+      guint piece = glue != NULL ? cw_design_find_piece (design, glue->piece) : G_MAXUINT;
+
+      if (piece == G_MAXUINT)
+        continue;
+      add_glue (walk, glue, piece);
+      add_extras (walk, g_ptr_array_index (walk->making->card->making, walk->making->card->making->len - 1), step);
+    }
+}
+
+static void
+add_other (CwCardWalk *walk, GPtrArray *list, const CwStep *step, guint index)
+{
+  g_autofree char *title = cw_step_dup_title (walk->making->design, step);
+  CwCardStep *card_step;
+
+  /* Cuts and scores stand on the trimmer's pages; here only what the maker has to say of them. */
+  if ((step->what == CW_DO_CUT || step->what == CW_DO_SCORE) && step->caption == NULL)
+    return;
+  if (step->what == CW_DO_TURN_OVER)
+    {
+      CwFace *up = &walk->making->up[ground_of (walk)];
+
+      *up = *up == CW_FACE_FRONT ? CW_FACE_BACK : CW_FACE_FRONT;
+    }
+  card_step = cw_card_step_add (walk->making, list, title);
+  if (step->what == CW_DO_TURN_OVER)
+    cw_card_say (card_step->lines, g_strdup (_ ("Turn it over sideways, like a page.")));
+  show_card (walk, card_step, index, 1);
+  mark_moved (walk, card_step, index);
+  add_extras (walk, card_step, step);
+}
+
+static gboolean
+closes_next (const CwDesign *design, guint index)
+{
+  for (guint i = index + 1; i < design->steps->len; i++)
+    {
+      const CwStep *next = g_ptr_array_index (design->steps, i);
+
+      if (next->phase != CW_PHASE_USING)
+        return next->what == CW_DO_STICK || next->what == CW_DO_GLUE || g_strcmp0 (next->rest, "closed") == 0
+               || closes_next (design, i);
+    }
+  return FALSE;
+}
+
+/* Glue is down and no step of the design closes the card before the reader would lay it aside. */
+static void
+add_check (CwCardWalk *walk, GPtrArray *list, guint index)
+{
+  CwCardStep *step;
+
+  if (!walk->glue_open || closes_next (walk->making->design, index))
+    return;
+  step = cw_card_step_add (walk->making, list, _ ("Close it and check"));
+  cw_card_say (step->lines, g_strdup (_ ("Close the card once, gently, before the glue sets.")));
+  say_checks (walk, step, cw_find_closed_step (walk->making->analysis));
+}
+
+void
+cw_card_add_steps (CwCardMaking *making)
+{
+  const CwDesign *design = making->design;
+  CwMotion *motion = making->analysis->motion;
+  CwCardWalk walk = { making,
+                      cw_motion_work_new (motion),
+                      cw_pose_new (motion),
+                      cw_pose_new (motion),
+                      g_new0 (gboolean, MAX (cw_panel_set_n_hinges (making->analysis->panels), 1)),
+                      FALSE };
+
+  for (guint i = 0; i < design->steps->len; i++)
+    {
+      const CwStep *step = g_ptr_array_index (design->steps, i);
+      GPtrArray *list = step->phase == CW_PHASE_USING ? making->card->using : making->card->making;
+
+      if (step->phase == CW_PHASE_USING && making->card->using->len == 0
+          && making->up[ground_of (&walk)] == CW_FACE_BACK)
+        turn_card (&walk, list, i > 0 ? i - 1 : G_MAXUINT);
+      if (i == 0)
+        cw_motion_get_start (motion, walk.start);
+      else
+        cw_motion_get_pose (motion, walk.work, i - 1, 1, walk.start);
+      cw_motion_get_pose (motion, walk.work, i, 1, walk.end);
+      switch (step->what)
+        {
+        case CW_DO_FOLD:
+          add_fold (&walk, list, step, i);
+          break;
+        case CW_DO_STICK:
+          add_stick (&walk, list, step, i);
+          break;
+        case CW_DO_GLUE:
+          add_zones (&walk, step);
+          break;
+        case CW_DO_CUT:
+        case CW_DO_SCORE:
+        case CW_DO_TAKE_AWAY:
+        case CW_DO_RUB:
+        case CW_DO_TURN_OVER:
+        case CW_DO_DECORATE:
+        default:
+          add_other (&walk, list, step, i);
+          break;
+        }
+      if (step->phase != CW_PHASE_USING)
+        add_check (&walk, list, i);
+    }
+  cw_motion_work_free (walk.work);
+  cw_pose_free (walk.start);
+  cw_pose_free (walk.end);
+  g_free (walk.folded);
+}
