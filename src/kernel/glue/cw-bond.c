@@ -62,7 +62,12 @@ find_meetings (CwBonds *bonds, guint index, guint step, GArray *meetings)
     {
       const CwZonePart *part = &zone->parts[i];
       CwKnown known;
-      g_autoptr (GArray) contacts = cw_contacts_find (bonds->states, step, part->panel, zone->glue->face, &known);
+      g_autoptr (GArray) contacts = NULL;
+
+      /* Where all of it sticks already nothing new can come. */
+      if (cw_region_area2 (&part->where) - cw_region_area2 (&fate->done[i]) < (gint64) (2 * CW_TOL_GLUE_SQ_TICKS))
+        continue;
+      contacts = cw_contacts_find (bonds->states, step, part->panel, zone->glue->face, &known);
 
       for (guint k = 0; k < contacts->len; k++)
         {
