@@ -279,10 +279,11 @@ cw_draft_shift_mark (CwDraft *draft, const char *piece_id, const char *mark_id, 
   const CwPiece *piece = cw_design_get_piece (draft->design, piece_id);
   g_autoptr (CwMark) old = cw_mark_copy (cw_piece_get_mark (piece, mark_id));
   CwMark *moved = cw_mark_copy (old);
+  guint n_marks = piece->marks->len; /* the piece itself goes with the first change */
 
   mark_move (moved, dx, dy);
   cw_draft_put_mark (draft, piece_id, moved);
-  for (guint m = 0; joined && old->shape == CW_SHAPE_LINE && m < piece->marks->len; m++)
+  for (guint m = 0; joined && old->shape == CW_SHAPE_LINE && m < n_marks; m++)
     {
       const CwMark *other = cw_design_get_piece (draft->design, piece_id)->marks->pdata[m];
       CwMark *along;

@@ -31,6 +31,15 @@ find_hinge (const CwCardWalk *walk, const CwPiece *piece, const CwMark *mark)
   return G_MAXUINT;
 }
 
+/**
+ * cw_card_read_folds:
+ * @walk: where the pages are in the steps
+ * @step: a step
+ *
+ * The folds that a step asks for, as the paper lies.
+ *
+ * Returns: (transfer full): of CwCardFold, in the order of the step
+ */
 GArray *
 cw_card_read_folds (CwCardWalk *walk, const CwStep *step)
 {
@@ -110,7 +119,15 @@ fold_names (const CwCardWalk *walk, const GArray *folds, double to, gboolean tow
   return join_names (names);
 }
 
-/* Folds that no hand drives but that turn with the others, the first time: the paper has to be helped. */
+/**
+ * cw_card_say_followers:
+ * @walk: where the pages are in the steps
+ * @step: a step
+ * @folds: of CwCardFold, the folds of the step
+ * @index: a number, from 0
+ *
+ * Says which folds turn with the others without a hand, the first time: the paper has to be helped.
+ */
 void
 cw_card_say_followers (CwCardWalk *walk, CwCardStep *step, const GArray *folds, guint index)
 {
@@ -180,6 +197,15 @@ say_fold (const CwCardWalk *walk, CwCardStep *step, const GArray *folds, const C
                                                names, size));
 }
 
+/**
+ * cw_card_say_folds:
+ * @walk: where the pages are in the steps
+ * @step: a step
+ * @folds: of CwCardFold, the folds of the step
+ * @making: whether the step makes the card
+ *
+ * Says every fold as toward or away with the face that is up.
+ */
 void
 cw_card_say_folds (CwCardWalk *walk, CwCardStep *step, const GArray *folds, gboolean making)
 {
@@ -213,7 +239,14 @@ cw_card_say_folds (CwCardWalk *walk, CwCardStep *step, const GArray *folds, gboo
     }
 }
 
-/* The named panels that move, told because the picture marks them. */
+/**
+ * cw_card_say_moved:
+ * @walk: where the pages are in the steps
+ * @step: a step
+ * @index: a number, from 0
+ *
+ * Says the named panels that move, because the picture marks them.
+ */
 void
 cw_card_say_moved (CwCardWalk *walk, CwCardStep *step, guint index)
 {

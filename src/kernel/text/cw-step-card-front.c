@@ -366,6 +366,12 @@ add_pictures (CwCardMaking *making)
     }
 }
 
+/**
+ * cw_card_add_front:
+ * @making: the cards being written
+ *
+ * Writes what stands before the steps: sizes, tools, cautions, cut list.
+ */
 void
 cw_card_add_front (CwCardMaking *making)
 {

@@ -135,6 +135,16 @@ place_words (const CwStep *step, const CwPiece *piece, const CwPanel *on)
                           across, down);
 }
 
+/**
+ * cw_card_say_stick:
+ * @walk: where the pages are in the steps
+ * @card_step: the card of the step
+ * @step: a step
+ * @piece: number of a piece
+ * @host: number of the piece it lies on
+ *
+ * Says where a piece is laid, measured from edges that can be seen, and what glue it takes.
+ */
 void
 cw_card_say_stick (CwCardWalk *walk, CwCardStep *card_step, const CwStep *step, guint piece, guint host)
 {

@@ -30,7 +30,14 @@ is_on_card (const CwCardWalk *walk, guint piece)
   return walk->start->present[walk->making->analysis->panels->first_panel[piece]];
 }
 
-/* The face of a panel that the reader sees, now that one face of the card, or of the loose piece, is up. */
+/**
+ * cw_card_face_seen:
+ * @walk: where the pages are in the steps
+ * @pose: how the paper lies
+ * @panel: number of a panel through the design
+ *
+ * Returns: the face of the panel that looks up on the table
+ */
 CwFace
 cw_card_face_seen (const CwCardWalk *walk, const CwPose *pose, guint panel)
 {
@@ -340,6 +347,12 @@ add_check (CwCardWalk *walk, GPtrArray *list, guint index)
   say_checks (walk, step, cw_find_closed_step (walk->making->analysis));
 }
 
+/**
+ * cw_card_add_steps:
+ * @making: the cards being written
+ *
+ * Writes the steps of the design, one action each.
+ */
 void
 cw_card_add_steps (CwCardMaking *making)
 {

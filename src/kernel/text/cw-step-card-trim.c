@@ -320,6 +320,12 @@ add_cutting (CwCardMaking *making)
   cw_card_say (step->lines, g_strdup (_ ("Write its letter on it in pencil, where it will not show.")));
 }
 
+/**
+ * cw_card_add_trimming:
+ * @making: the cards being written
+ *
+ * Writes how the pieces are cut and scored on the trimmer.
+ */
 void
 cw_card_add_trimming (CwCardMaking *making)
 {

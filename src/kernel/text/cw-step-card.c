@@ -87,7 +87,16 @@ free_remark (gpointer data)
 
 /* --- Helpers of the parts. --- */
 
-/* Adds a step to a list of the card, numbered through. */
+/**
+ * cw_card_step_add:
+ * @making: the cards being written
+ * @list: the list it goes to
+ * @title: its title
+ *
+ * Starts a step card.
+ *
+ * Returns: (transfer none): the new step, owned by the list
+ */
 CwCardStep *
 cw_card_step_add (CwCardMaking *making, GPtrArray *list, const char *title)
 {
@@ -104,12 +113,26 @@ cw_card_step_add (CwCardMaking *making, GPtrArray *list, const char *title)
   return step;
 }
 
+/**
+ * cw_card_say:
+ * @lines: of char *
+ * @sentence: (transfer full): a sentence
+ *
+ * Adds a sentence, which it takes.
+ */
 void
 cw_card_say (GPtrArray *lines, char *sentence)
 {
   g_ptr_array_add (lines, sentence);
 }
 
+/**
+ * cw_card_piece_name:
+ * @making: the cards being written
+ * @piece: number of a piece
+ *
+ * Returns: (transfer none): the name of a piece as the page calls it
+ */
 const char *
 cw_card_piece_name (const CwCardMaking *making, guint piece)
 {
@@ -118,7 +141,12 @@ cw_card_piece_name (const CwCardMaking *making, guint piece)
   return item->name != NULL && *item->name != '\0' ? item->name : item->id;
 }
 
-/* A, B ... Z, AA ... */
+/**
+ * cw_card_letter:
+ * @index: a number, from 0
+ *
+ * Returns: (transfer full): A, B ... for the pieces of the cut list
+ */
 char *
 cw_card_letter (guint index)
 {
@@ -127,7 +155,13 @@ cw_card_letter (guint index)
   return g_strdup_printf ("%c%c", 'A' + (index / 26 - 1) % 26, 'A' + index % 26);
 }
 
-/* A text that stands under a key the design only keeps. */
+/**
+ * cw_card_extra_text:
+ * @extra: (nullable): what the file carries along
+ * @key: a key
+ *
+ * Returns: (transfer none) (nullable): the text under a key the file carries along; %NULL if absent or empty
+ */
 const char *
 cw_card_extra_text (JsonObject *extra, const char *key)
 {
