@@ -111,6 +111,44 @@ find_worst (const CwBonds *bonds, guint step, Guilt guilt)
   return worst;
 }
 
+/* How far the two sides of any fold line are apart where they should be one, ticks. */
+static double
+find_misfit (const CwBonds *bonds, const CwPose *pose)
+{
+  double worst = 0;
+
+  for (guint i = 0; i < pose->n_hinges; i++)
+    {
+      guint piece;
+      const CwHinge *hinge = cw_panel_set_get_hinge (bonds->set, i, &piece);
+      const CwRigid *left = &pose->places[bonds->set->first_panel[piece] + hinge->left];
+      const CwRigid *right = &pose->places[bonds->set->first_panel[piece] + hinge->right];
+
+      for (guint k = 0; k < 2; k++)
+        worst = MAX (worst, cw_vec3_length (cw_vec3_sub (cw_rigid_apply (left, hinge->axis[k]),
+                                                         cw_rigid_apply (right, hinge->axis[k]))));
+    }
+  return worst;
+}
+
+/* TRUE if the step goes some of its way truly, not by what the paper gives: then its loops can move and what stops them
+ * is their measures, which the motion tells; parts that are too short to open are not glued shut. */
+static gboolean
+moves_at_first (const CwBonds *bonds, guint step)
+{
+  double reached = cw_motion_get_state (bonds->motion, step)->reached;
+  double before = step > 0 ? cw_motion_get_state (bonds->motion, step - 1)->misfit_ticks : 0;
+  g_autoptr (CwMotionWork) work = NULL;
+  g_autoptr (CwPose) pose = NULL;
+
+  if (reached <= CW_TOL_REACHED)
+    return FALSE;
+  work = cw_motion_work_new (bonds->motion);
+  pose = cw_pose_new (bonds->motion);
+  cw_motion_get_pose (bonds->motion, work, step, reached / 2, pose);
+  return find_misfit (bonds, pose) <= MAX (before, CW_TOL_EXACT_TICKS);
+}
+
 /* TRUE if the two panels move to one another in the step when there is no glue. */
 static gboolean
 would_part (const CwBonds *bonds, guint step, guint a, guint b)
@@ -326,16 +364,18 @@ cw_bonds_tell_shut (CwBonds *bonds)
     {
       const CwStep *step = g_ptr_array_index (bonds->set->design->steps, i);
       const CwMotionState *state = cw_motion_get_state (bonds->motion, i);
+      Guilt guilt;
 
       if (step->what == CW_DO_TAKE_AWAY)
         tell_take_away (bonds, i, step);
       if (bonds->motion == bonds->free || state->not_decided
           || cw_motion_get_state (bonds->free, i)->reached <= state->reached + CW_TOL_REACHED)
         continue;
+      guilt = find_guilt (bonds, i);
       if (step->what == CW_DO_STICK)
-        tell_two_places (bonds, i, find_guilt (bonds, i));
-      else
-        tell_step (bonds, i, find_guilt (bonds, i));
+        tell_two_places (bonds, i, guilt);
+      else if (guilt.strays || !moves_at_first (bonds, i))
+        tell_step (bonds, i, guilt);
     }
 }
 
