@@ -10,12 +10,16 @@ _creasewright_cli ()
   command=${COMP_WORDS[1]}
 
   if ((COMP_CWORD == 1)); then
-    mapfile -t COMPREPLY < <(compgen -W 'check report show --help --version' -- "$cur")
+    mapfile -t COMPREPLY < <(compgen -W 'check report show steps --help --version' -- "$cur")
     return
   fi
   case $prev in
     --from)
       mapfile -t COMPREPLY < <(compgen -W 'front back table' -- "$cur")
+      return
+      ;;
+    --sheet)
+      mapfile -t COMPREPLY < <(compgen -W 'letter a4 half-letter a5' -- "$cur")
       return
       ;;
     --state | --fraction)
@@ -30,6 +34,7 @@ _creasewright_cli ()
     case $command in
       check) mapfile -t COMPREPLY < <(compgen -W '--json --help' -- "$cur") ;;
       show) mapfile -t COMPREPLY < <(compgen -W '--output --flat --state --fraction --from --help' -- "$cur") ;;
+      steps) mapfile -t COMPREPLY < <(compgen -W '--output --sheet --large-type --sixteenths --text --json --help' -- "$cur") ;;
       *) mapfile -t COMPREPLY < <(compgen -W '--help' -- "$cur") ;;
     esac
     return

@@ -108,7 +108,7 @@ draw_words (const CwCardPlay *play, const CwPaint *paints, guint n, guint at, Cw
   room = MIN (room * play->camera->scale, free_width (play, &place, &panel->outline, x, y)) - 8;
   if (width > room)
     size *= room / width;
-  if (size < LABEL_LEAST)
+  if (size < MAX (LABEL_LEAST, play->look->label_least))
     return;
   width = cw_draw_text_width (size, text);
   for (int part = -1; part <= 1; part++)

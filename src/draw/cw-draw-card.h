@@ -39,7 +39,8 @@ typedef struct
   guint lit_panel; /* panel index through the design; G_MAXUINT = none */
   guint hinge_at;  /* hinge index being pulled or G_MAXUINT */
   gboolean labels, shadow, glue;
-  gboolean findings; /* the places of what is wrong at this moment */
+  gboolean findings;  /* the places of what is wrong at this moment */
+  double label_least; /* names smaller than this are left out, output units; 0: the usual */
 } CwCardLook;
 
 /* Scratch that lives with a view, so that playing allocates nothing per frame. */

@@ -26,9 +26,11 @@ static const struct
   { CW_PEN_SCORE_NONE, N_ ("scored, not folded here") },
   { CW_PEN_WASTE, N_ ("cut out and thrown away") },
   { CW_PEN_GLUE, N_ ("glue") },
+  { CW_PEN_NEVER, N_ ("no glue here") },
   { CW_PEN_HIDDEN, N_ ("glue on the other side") },
   { CW_PEN_ART, N_ ("greeting or picture") },
   { CW_PEN_HOLD, N_ ("stays still") },
+  { CW_PEN_SELECTED, N_ ("has just moved or come") },
 };
 
 static double

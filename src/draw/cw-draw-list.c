@@ -321,6 +321,45 @@ cw_draw_list_text (CwDrawList *list, CwPen pen, CwId id, double x, double y, dou
 }
 
 /**
+ * cw_draw_list_append:
+ * @list: a list
+ * @other: another, whose items are copied behind those of @list
+ * @scale: what its places and letters are multiplied by; lines keep their widths and patterns
+ * @dx: how far right they are shifted then
+ * @dy: how far down
+ */
+void
+cw_draw_list_append (CwDrawList *list, const CwDrawList *other, double scale, double dx, double dy)
+{
+  guint first_op = list->ops->len, first_word = (guint) list->words->len;
+
+  g_return_if_fail (list != NULL && other != NULL && list != other && !list->open && !other->open);
+
+  for (guint i = 0; i < other->ops->len; i++)
+    {
+      CwOp op = g_array_index (other->ops, CwOp, i);
+
+      op.v[0] = op.v[0] * scale + dx;
+      op.v[1] = op.v[1] * scale + dy;
+      op.v[2] *= op.kind == CW_OP_ARC ? scale : 1;
+      g_array_append_val (list->ops, op);
+    }
+  g_string_append_len (list->words, other->words->str, (gssize) other->words->len);
+  for (guint i = 0; i < other->items->len; i++)
+    {
+      CwItem item = g_array_index (other->items, CwItem, i);
+
+      item.first_op += first_op;
+      if (item.text != G_MAXUINT)
+        item.text += first_word;
+      item.x = item.x * scale + dx;
+      item.y = item.y * scale + dy;
+      item.size *= scale;
+      g_array_append_val (list->items, item);
+    }
+}
+
+/**
  * cw_draw_text_width:
  * @size: height of the em
  * @text: words

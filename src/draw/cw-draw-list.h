@@ -50,6 +50,7 @@ typedef enum
   CW_PEN_PAPER, /* a face of paper: fill colour given by the item */
   CW_PEN_WASTE, /* hatched */
   CW_PEN_GLUE,  /* dotted area */
+  CW_PEN_NEVER, /* cross-hatched area: no glue here */
   CW_PEN_ART,
   CW_PEN_GUIDE, /* rulers, measures, witness lines */
   CW_PEN_GRID,
@@ -103,6 +104,9 @@ typedef enum
 /* x, y: where the baseline starts, has its middle or ends. */
 void cw_draw_list_text (CwDrawList *list, CwPen pen, CwId id, double x, double y, double size, CwAnchor anchor,
                         double angle_deg, const char *text);
+
+/* Adds all of another list, scaled, then shifted; line widths keep their own. */
+void cw_draw_list_append (CwDrawList *list, const CwDrawList *other, double scale, double dx, double dy);
 
 /* A width that the text will not exceed in the usual sans fonts. */
 double cw_draw_text_width (double size, const char *text);

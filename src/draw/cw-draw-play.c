@@ -56,7 +56,7 @@ trace_path (const CwDrawList *list, const CwItem *item, cairo_t *cr)
 
 /* Lines at 45 degrees, anchored to the origin so that neighbouring areas match. */
 static void
-hatch (cairo_t *cr, double spacing)
+hatch (cairo_t *cr, double spacing, gboolean crossed)
 {
   double x0, y0, x1, y1;
 
@@ -68,6 +68,11 @@ hatch (cairo_t *cr, double spacing)
     {
       cairo_move_to (cr, c - y0, y0);
       cairo_line_to (cr, c - y1, y1);
+    }
+  for (double c = floor ((x0 - y1) / spacing) * spacing; crossed && c <= x1 - y0; c += spacing)
+    {
+      cairo_move_to (cr, c + y0, y0);
+      cairo_line_to (cr, c + y1, y1);
     }
   cairo_stroke (cr);
   cairo_restore (cr);
@@ -129,7 +134,8 @@ play_path (const CwDrawList *list, const CwItem *item, const CwPalette *palette,
       set_source (cr, colour, 1);
       break;
     case CW_FILL_HATCH:
-      hatch (cr, CW_HATCH_SPACING);
+    case CW_FILL_CROSS:
+      hatch (cr, CW_HATCH_SPACING, style->fill == CW_FILL_CROSS);
       trace_path (list, item, cr);
       break;
     case CW_FILL_DOTS:

@@ -23,6 +23,7 @@ typedef enum
   CW_FILL_NONE,
   CW_FILL_SOLID,
   CW_FILL_HATCH, /* slanted lines */
+  CW_FILL_CROSS, /* slanted lines both ways */
   CW_FILL_DOTS,
 } CwFill;
 

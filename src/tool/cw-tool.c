@@ -116,6 +116,39 @@ cw_tool_get_status (const CwAnalysis *analysis)
 }
 
 /**
+ * cw_tool_has_ending:
+ * @name: a file's name
+ * @ending: such as ".pdf", lower case
+ *
+ * Returns: whether @name ends so, whatever the case
+ */
+gboolean
+cw_tool_has_ending (const char *name, const char *ending)
+{
+  g_autofree char *lower = g_ascii_strdown (name, -1);
+
+  return g_str_has_suffix (lower, ending);
+}
+
+/**
+ * cw_tool_dup_date:
+ *
+ * Returns: (transfer full) (nullable): the day that SOURCE_DATE_EPOCH names, in UTC
+ */
+char *
+cw_tool_dup_date (void)
+{
+  const char *epoch = g_getenv ("SOURCE_DATE_EPOCH");
+  g_autoptr (GDateTime) day = NULL;
+  gint64 seconds;
+
+  if (epoch == NULL || !g_ascii_string_to_signed (epoch, 10, 0, G_GINT64_CONSTANT (253402300799), &seconds, NULL))
+    return NULL;
+  day = g_date_time_new_from_unix_utc (seconds);
+  return day != NULL ? g_date_time_format (day, "%Y-%m-%d") : NULL;
+}
+
+/**
  * cw_tool_print:
  * @text: UTF-8
  *

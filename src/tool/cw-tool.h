@@ -27,6 +27,8 @@ gboolean cw_tool_parse (int *argc, char ***argv, const GOptionEntry *entries, co
 CwAnalysis *cw_tool_analyse (const char *path, GError **error);
 int cw_tool_get_status (const CwAnalysis *analysis);
 int cw_tool_fail (const char *format, ...) G_GNUC_PRINTF (1, 2);
+gboolean cw_tool_has_ending (const char *name, const char *ending); /* whatever the case */
+char *cw_tool_dup_date (void); /* of SOURCE_DATE_EPOCH, "2031-02-03"; NULL without one */
 gboolean cw_tool_print (const char *text);
 gboolean cw_tool_print_words (const char *text);
 

@@ -20,7 +20,7 @@ static const struct
   { "check", N_ ("FILE…"), N_ ("print findings in plain words, worst first"), cw_tool_check },
   { "report", N_ ("FILE"), N_ ("print everything known about a design as JSON"), cw_tool_report },
   { "show", N_ ("FILE -o OUT"), N_ ("draw one picture: a piece lying flat, or the card folded"), cw_tool_show },
-  { "steps", N_ ("FILE --json"), N_ ("tell every cut and score as a move on a trimmer"), cw_tool_steps },
+  { "steps", N_ ("FILE -o OUT"), N_ ("print the step cards, or tell every trimmer move"), cw_tool_steps },
 };
 
 static void

@@ -33,12 +33,9 @@ find_hinge (const CwCardWalk *walk, const CwPiece *piece, const CwMark *mark)
 
 /**
  * cw_card_read_folds:
- * @walk: where the pages are in the steps
- * @step: a step
+ * @step: a fold step
  *
- * The folds that a step asks for, as the paper lies.
- *
- * Returns: (transfer full): of CwCardFold, in the order of the step
+ * Returns: (transfer full): GArray of #CwCardFold, ways as the reader sees them now
  */
 GArray *
 cw_card_read_folds (CwCardWalk *walk, const CwStep *step)
@@ -121,12 +118,10 @@ fold_names (const CwCardWalk *walk, const GArray *folds, double to, gboolean tow
 
 /**
  * cw_card_say_followers:
- * @walk: where the pages are in the steps
- * @step: a step
- * @folds: of CwCardFold, the folds of the step
- * @index: a number, from 0
+ * @folds: what the hand folds
+ * @index: the step in the design
  *
- * Says which folds turn with the others without a hand, the first time: the paper has to be helped.
+ * Says what folds along with it for the first time.
  */
 void
 cw_card_say_followers (CwCardWalk *walk, CwCardStep *step, const GArray *folds, guint index)
@@ -199,12 +194,10 @@ say_fold (const CwCardWalk *walk, CwCardStep *step, const GArray *folds, const C
 
 /**
  * cw_card_say_folds:
- * @walk: where the pages are in the steps
- * @step: a step
- * @folds: of CwCardFold, the folds of the step
- * @making: whether the step makes the card
+ * @folds: of #CwCardFold
+ * @making: whether the fold is made and rubbed, not only used
  *
- * Says every fold as toward or away with the face that is up.
+ * Says them, those of one way and angle together.
  */
 void
 cw_card_say_folds (CwCardWalk *walk, CwCardStep *step, const GArray *folds, gboolean making)
@@ -241,11 +234,9 @@ cw_card_say_folds (CwCardWalk *walk, CwCardStep *step, const GArray *folds, gboo
 
 /**
  * cw_card_say_moved:
- * @walk: where the pages are in the steps
- * @step: a step
- * @index: a number, from 0
+ * @index: the step in the design
  *
- * Says the named panels that move, because the picture marks them.
+ * Says which named panels move.
  */
 void
 cw_card_say_moved (CwCardWalk *walk, CwCardStep *step, guint index)

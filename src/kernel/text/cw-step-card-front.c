@@ -368,9 +368,8 @@ add_pictures (CwCardMaking *making)
 
 /**
  * cw_card_add_front:
- * @making: the cards being written
  *
- * Writes what stands before the steps: sizes, tools, cautions, cut list.
+ * Adds all that stands before the steps.
  */
 void
 cw_card_add_front (CwCardMaking *making)

@@ -81,6 +81,33 @@ find_edges (const CwPanel *panel, CwFace face, gboolean has[4])
     }
 }
 
+/* A layer that stands over edges of its panel: by how much on each side, what stays free on the others. */
+static char *
+over_words (const gint32 rims[4], const gboolean has[4], CwUnit unit)
+{
+  const char *const beyond[] = { _ ("%s over the left edge"), _ ("%s over the top edge"), _ ("%s over the right edge"),
+                                 _ ("%s over the bottom edge") };
+  const char *const inside[] = { _ ("%s from the left edge"), _ ("%s from the top edge"), _ ("%s from the right edge"),
+                                 _ ("%s from the bottom edge") };
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  for (guint i = 0; i < 4; i++)
+    {
+      gboolean other_over = rims[(i + 2) % 4] < 0 && has[(i + 2) % 4];
+      gboolean nearer = rims[i] < rims[(i + 2) % 4] || (rims[i] == rims[(i + 2) % 4] && i < 2) || !has[(i + 2) % 4];
+      g_autofree char *length = cw_length_format_ticks (ABS (rims[i]), unit);
+      g_auto (GStrv) parts = NULL;
+      g_autofree char *words = NULL;
+
+      if (!has[i] || (rims[i] >= 0 && (other_over || !nearer)))
+        continue;
+      parts = g_strsplit (rims[i] < 0 ? beyond[i] : inside[i], "%s", 2);
+      words = g_strjoinv (length, parts);
+      g_string_append_printf (text, "%s%s", text->len > 0 ? ", " : "", words);
+    }
+  return g_strdup_printf (_ ("It stands %s."), text->str);
+}
+
 /* Where a layer goes, with measures from edges a reader can put a ruler to. */
 static char *
 place_words (const CwStep *step, const CwPiece *piece, const CwPanel *on)
@@ -100,11 +127,12 @@ place_words (const CwStep *step, const CwPiece *piece, const CwPanel *on)
       all &= has[i];
       n += has[i];
     }
-  if (over || n == 0)
-    return over ? g_strdup (_ ("It stands over an edge of the panel, as the picture shows."))
-                : g_strdup (_ ("Lay it as the picture shows."));
+  if (n == 0)
+    return g_strdup (_ ("Lay it as the picture shows."));
   if (level)
     return g_strdup (_ ("Its edges lie level with the panel's edges, as the picture shows."));
+  if (over)
+    return over_words (rims, has, unit);
   g_autofree char *l = cw_length_format_ticks (rims[0], unit), *t = cw_length_format_ticks (rims[1], unit);
   g_autofree char *r = cw_length_format_ticks (rims[2], unit), *b = cw_length_format_ticks (rims[3], unit);
   if (all && rims[0] == rims[1] && rims[0] == rims[2] && rims[0] == rims[3])
@@ -137,13 +165,12 @@ place_words (const CwStep *step, const CwPiece *piece, const CwPanel *on)
 
 /**
  * cw_card_say_stick:
- * @walk: where the pages are in the steps
- * @card_step: the card of the step
- * @step: a step
- * @piece: number of a piece
- * @host: number of the piece it lies on
+ * @card_step: the step of the card
+ * @step: the step of the design
+ * @piece: what is stuck
+ * @host: what on
  *
- * Says where a piece is laid, measured from edges that can be seen, and what glue it takes.
+ * Says what goes where.
  */
 void
 cw_card_say_stick (CwCardWalk *walk, CwCardStep *card_step, const CwStep *step, guint piece, guint host)

@@ -10,7 +10,8 @@
 
 #include "text/cw-step-card-private.h"
 
-#include "text/cw-readable.h"
+#include "glue/cw-safe-area.h"
+#include "glue/cw-zone.h"
 #include "text/cw-side-words.h"
 #include "design/cw-step-words.h"
 
@@ -32,11 +33,8 @@ is_on_card (const CwCardWalk *walk, guint piece)
 
 /**
  * cw_card_face_seen:
- * @walk: where the pages are in the steps
- * @pose: how the paper lies
- * @panel: number of a panel through the design
  *
- * Returns: the face of the panel that looks up on the table
+ * Returns: the face of a panel that the reader sees at a moment
  */
 CwFace
 cw_card_face_seen (const CwCardWalk *walk, const CwPose *pose, guint panel)
@@ -161,9 +159,33 @@ glue_words (CwGlueKind kind)
   return (guint) kind < G_N_ELEMENTS (words) ? _ (words[kind]) : "";
 }
 
+/* Where glue on this face would meet, in some state from a step on, what it must not. */
+static CwRegion
+find_never (const CwCardWalk *walk, const CwGlue *glue, guint piece, guint step)
+{
+  const CwAnalysis *analysis = walk->making->analysis;
+  CwSafeAsk ask = { .face = glue->face,
+                    .first = step,
+                    .creep = cw_glue_kind_get_creep (glue->kind),
+                    .hand = analysis->design->head->hand.ticks };
+  CwSafeArea area;
+  CwRegion never;
+
+  ask.panel = cw_panel_set_find_laid (analysis->panels, piece);
+  if (ask.panel == G_MAXUINT)
+    return (CwRegion){ 0 };
+  ask.panel += analysis->panels->first_panel[piece];
+  ask.last = analysis->design->steps->len - 1;
+  area = cw_safe_area_find (analysis->flat_states, &ask);
+  never = area.never;
+  area.never = (CwRegion){ 0 };
+  cw_safe_area_clear (&area);
+  return never;
+}
+
 /* A step that puts on glue: zones of one piece and face. */
 static void
-add_glue (CwCardWalk *walk, const CwGlue *glue, guint piece)
+add_glue (CwCardWalk *walk, const CwGlue *glue, guint piece, guint index)
 {
   CwCardMaking *making = walk->making;
   g_autofree char *letter = cw_card_letter (making->row_of[piece]);
@@ -171,20 +193,23 @@ add_glue (CwCardWalk *walk, const CwGlue *glue, guint piece)
   CwCardStep *step = cw_card_step_add (making, making->card->making, title);
 
   step->face = g_strdup_printf (_ ("Up: %s"), cw_side_get_words (making->analysis, piece, glue->face));
-  cw_card_say (step->lines, g_strdup_printf (_ ("Put %s on the dotted area. Keep all glue off the hatched area."),
-                                             glue_words (glue->kind)));
+  cw_card_say (step->lines, g_strdup_printf (_ ("Put %s on the dotted area."), glue_words (glue->kind)));
   step->picture = (CwCardPicture){ .kind = CW_CARD_PICTURE_SHEET,
                                    .piece = piece,
                                    .glue = TRUE,
                                    .lie = { 0, glue->face == CW_FACE_BACK },
                                    .first_move = making->card->trimming->moves->len };
+  step->picture.never = find_never (walk, glue, piece, index);
+  if (step->picture.never.n_polygons > 0)
+    cw_card_say (step->lines, g_strdup (_ ("Keep all glue off the hatched area: there it would stick to what must stay "
+                                           "free.")));
   step->picture.words = g_strdup_printf (_ ("%s with its glue dotted"), cw_card_piece_name (making, piece));
   walk->glue_open = TRUE;
 }
 
 /* The glue of a piece that goes on just before it is laid down: that of its face, once for each kind. */
 static void
-add_glue_of (CwCardWalk *walk, guint piece, CwFace face)
+add_glue_of (CwCardWalk *walk, guint piece, CwFace face, guint index)
 {
   const CwDesign *design = walk->making->design;
   guint kinds = 0;
@@ -197,7 +222,7 @@ add_glue_of (CwCardWalk *walk, guint piece, CwFace face)
           || (kinds & 1u << glue->kind))
         continue;
       kinds |= 1u << glue->kind;
-      add_glue (walk, glue, piece);
+      add_glue (walk, glue, piece, index);
     }
 }
 
@@ -261,7 +286,7 @@ add_stick (CwCardWalk *walk, GPtrArray *list, const CwStep *step, guint index)
   CwCardStep *card_step;
 
   if (piece != G_MAXUINT && !step->tucked)
-    add_glue_of (walk, piece, step->facing);
+    add_glue_of (walk, piece, step->facing, index);
   if (host != G_MAXUINT && is_on_card (walk, host))
     {
       const CwPanelMap *map = &making->analysis->panels->maps[host];
@@ -281,7 +306,7 @@ add_stick (CwCardWalk *walk, GPtrArray *list, const CwStep *step, guint index)
 }
 
 static void
-add_zones (CwCardWalk *walk, const CwStep *step)
+add_zones (CwCardWalk *walk, const CwStep *step, guint index)
 {
   const CwDesign *design = walk->making->design;
 
@@ -292,7 +317,7 @@ add_zones (CwCardWalk *walk, const CwStep *step)
 
       if (piece == G_MAXUINT)
         continue;
-      add_glue (walk, glue, piece);
+      add_glue (walk, glue, piece, index);
       add_extras (walk, g_ptr_array_index (walk->making->card->making, walk->making->card->making->len - 1), step);
     }
 }
@@ -349,9 +374,8 @@ add_check (CwCardWalk *walk, GPtrArray *list, guint index)
 
 /**
  * cw_card_add_steps:
- * @making: the cards being written
  *
- * Writes the steps of the design, one action each.
+ * Adds the design's own steps, with turns of the card, glue and checks between them.
  */
 void
 cw_card_add_steps (CwCardMaking *making)
@@ -387,7 +411,7 @@ cw_card_add_steps (CwCardMaking *making)
           add_stick (&walk, list, step, i);
           break;
         case CW_DO_GLUE:
-          add_zones (&walk, step);
+          add_zones (&walk, step, i);
           break;
         case CW_DO_CUT:
         case CW_DO_SCORE:

@@ -322,9 +322,8 @@ add_cutting (CwCardMaking *making)
 
 /**
  * cw_card_add_trimming:
- * @making: the cards being written
  *
- * Writes how the pieces are cut and scored on the trimmer.
+ * Adds a step for every laying of every sheet on the trimmer.
  */
 void
 cw_card_add_trimming (CwCardMaking *making)

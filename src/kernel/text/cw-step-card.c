@@ -24,6 +24,7 @@ clear_picture (CwCardPicture *picture)
 {
   g_clear_pointer (&picture->moved, g_array_unref);
   g_clear_pointer (&picture->words, g_free);
+  cw_region_clear (&picture->never);
 }
 
 static void
@@ -89,13 +90,8 @@ free_remark (gpointer data)
 
 /**
  * cw_card_step_add:
- * @making: the cards being written
- * @list: the list it goes to
- * @title: its title
  *
- * Starts a step card.
- *
- * Returns: (transfer none): the new step, owned by the list
+ * Returns: (transfer none): a new step at the end of a list, numbered through
  */
 CwCardStep *
 cw_card_step_add (CwCardMaking *making, GPtrArray *list, const char *title)
@@ -115,10 +111,8 @@ cw_card_step_add (CwCardMaking *making, GPtrArray *list, const char *title)
 
 /**
  * cw_card_say:
- * @lines: of char *
- * @sentence: (transfer full): a sentence
- *
- * Adds a sentence, which it takes.
+ * @lines: sentences
+ * @sentence: (transfer full): one more
  */
 void
 cw_card_say (GPtrArray *lines, char *sentence)
@@ -128,10 +122,8 @@ cw_card_say (GPtrArray *lines, char *sentence)
 
 /**
  * cw_card_piece_name:
- * @making: the cards being written
- * @piece: number of a piece
  *
- * Returns: (transfer none): the name of a piece as the page calls it
+ * Returns: (transfer none): what the maker calls a piece
  */
 const char *
 cw_card_piece_name (const CwCardMaking *making, guint piece)
@@ -143,9 +135,8 @@ cw_card_piece_name (const CwCardMaking *making, guint piece)
 
 /**
  * cw_card_letter:
- * @index: a number, from 0
  *
- * Returns: (transfer full): A, B ... for the pieces of the cut list
+ * Returns: (transfer full): A, B ... Z, AA ...
  */
 char *
 cw_card_letter (guint index)
@@ -157,10 +148,8 @@ cw_card_letter (guint index)
 
 /**
  * cw_card_extra_text:
- * @extra: (nullable): what the file carries along
- * @key: a key
  *
- * Returns: (transfer none) (nullable): the text under a key the file carries along; %NULL if absent or empty
+ * Returns: (transfer none) (nullable): a text that stands under a key the design only keeps
  */
 const char *
 cw_card_extra_text (JsonObject *extra, const char *key)
@@ -205,6 +194,7 @@ cw_step_card_new (CwAnalysis *analysis, const CwStepCardOptions *options)
 
   card = g_new0 (CwStepCard, 1);
   card->analysis = cw_analysis_ref (analysis);
+  card->trimmer = options->tools;
   card->trimming = cw_trimming_new (analysis->design, &options->tools);
   card->faults = g_ptr_array_new_with_free_func (free_remark);
   card->tools = g_ptr_array_new_with_free_func (free_tool);

@@ -34,7 +34,8 @@ typedef struct
   guint piece;               /* SHEET */
   CwLie lie;                 /* SHEET */
   gboolean trimmer;          /* SHEET: with the guide, the edge measures are read from and the moves' numbers */
-  gboolean glue;             /* glue zones and where glue may never lie */
+  gboolean glue;             /* SHEET: the glue zones of the face */
+  CwRegion never;            /* SHEET: where glue may never lie, the piece's front coordinates; owned */
   guint first_move, n_moves; /* SHEET: moves of the trimming that are made now; earlier ones are there already */
   guint step;                /* CARD: G_MAXUINT: before the first */
   double fraction;           /* CARD */
@@ -103,6 +104,7 @@ typedef struct
 {
   CwAnalysis *analysis;
   CwTrimming *trimming;
+  CwTools trimmer; /* the maker's tools that the moves are for */
   char *title, *author, *date, *version, *notes;
   char *size, *envelope; /* NULL where not known */
   char *work;            /* how many lines, how often the sheet is laid and the stop set; NULL: none */

@@ -658,6 +658,61 @@ cw_trimming_free (CwTrimming *trimming)
   g_free (trimming);
 }
 
+static CwPoint
+place_on (CwPoint low, CwPoint high, CwSheetSide against, gint32 at, CwSheetSide read_from, gint32 along)
+{
+  CwPoint p = low;
+  const CwSheetSide sides[2] = { against, read_from };
+  const gint32 measures[2] = { at, along };
+
+  for (guint i = 0; i < 2; i++)
+    switch (sides[i])
+      {
+      case CW_SIDE_OF_SHEET_LEFT:
+        p.x = low.x + measures[i];
+        break;
+      case CW_SIDE_OF_SHEET_TOP:
+        p.y = low.y + measures[i];
+        break;
+      case CW_SIDE_OF_SHEET_RIGHT:
+        p.x = high.x - measures[i];
+        break;
+      case CW_SIDE_OF_SHEET_BOTTOM:
+      default:
+        p.y = high.y - measures[i];
+        break;
+      }
+  return p;
+}
+
+/**
+ * cw_trimming_get_ends:
+ * @trimming: the moves of a design
+ * @design: the design
+ * @index: a move
+ * @a: (out): where its line starts, the piece's front coordinates, ticks
+ * @b: (out): where it stops; the same for a pencil mark
+ */
+void
+cw_trimming_get_ends (const CwTrimming *trimming, const CwDesign *design, guint index, CwPoint *a, CwPoint *b)
+{
+  const CwMove *move;
+  CwPoint low, high, unused;
+
+  g_return_if_fail (trimming != NULL && design != NULL && index < trimming->moves->len);
+
+  move = &g_array_index (trimming->moves, CwMove, index);
+  if (move->joins)
+    {
+      cw_trimming_get_ends (trimming, design, move->marks[0], a, &unused);
+      cw_trimming_get_ends (trimming, design, move->marks[1], b, &unused);
+      return;
+    }
+  cw_piece_get_box (g_ptr_array_index (design->pieces, move->piece), &low, &high);
+  *a = place_on (low, high, move->against, move->at.ticks, move->read_from, move->from.ticks);
+  *b = place_on (low, high, move->against, move->at.ticks, move->read_from, move->to.ticks);
+}
+
 static gint
 compare_lengths (gconstpointer a, gconstpointer b)
 {

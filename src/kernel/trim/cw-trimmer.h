@@ -102,6 +102,9 @@ void cw_piece_get_box (const CwPiece *piece, CwPoint *low, CwPoint *high);
 guint cw_piece_find_slit_joined (const CwPiece *piece, const CwMark *score);
 gboolean cw_piece_is_pressed (const CwPiece *piece, const CwMark *score);
 
+/* Where a move's line runs, the piece's front coordinates. */
+void cw_trimming_get_ends (const CwTrimming *trimming, const CwDesign *design, guint index, CwPoint *a, CwPoint *b);
+
 const char *cw_sheet_side_get_key (CwSheetSide side);
 const char *cw_move_does_get_key (CwMoveDoes does);
 

@@ -113,6 +113,10 @@ replay (const CwDesign *design, const CwTools *tools, const CwTrimming *trimming
       }
     else
       ends[k] = lift (piece, tools, move, move->at.ticks, k == 0 ? move->from.ticks : move->to.ticks);
+  /* What pages and window draw is the same line. */
+  CwPoint a, b;
+  cw_trimming_get_ends (trimming, design, (guint) (move - &g_array_index (trimming->moves, CwMove, 0)), &a, &b);
+  g_assert_true (cw_point_equal (a, ends[0]) && cw_point_equal (b, ends[1]));
   return segment (ends[0], ends[1]);
 }
 

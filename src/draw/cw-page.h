@@ -1,0 +1,46 @@
+/* cw-page.h: whole printed pages, each a draw list, and the file they go into.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+
+#include "cw-draw-play.h"
+#include "text/cw-step-card.h"
+
+G_BEGIN_DECLS
+
+typedef enum
+{
+  CW_PAGE_LETTER,
+  CW_PAGE_A4,
+  CW_PAGE_HALF_LETTER,
+  CW_PAGE_A5,
+  CW_N_PAGE_FORMATS
+} CwPageFormat;
+
+const char *cw_page_format_get_key (CwPageFormat format); /* "letter", "a4", "half-letter", "a5" */
+gboolean cw_page_format_parse (const char *key, CwPageFormat *format);
+void cw_page_format_get (CwPageFormat format, double *width, double *height); /* points */
+
+typedef struct
+{
+  CwPageFormat format;
+  gboolean large; /* large type: nothing under 18 points */
+} CwPageStyle;
+
+typedef struct
+{
+  double width, height; /* points */
+  char *title, *author; /* author may be NULL */
+  GPtrArray *lists;     /* of CwDrawList, one a page */
+} CwPages;
+
+CwPages *cw_pages_new_step_card (const CwStepCard *card, const CwPageStyle *style);
+void cw_pages_free (CwPages *pages);
+/* Draws one page on a cairo context whose unit is the point. */
+void cw_pages_draw (const CwPages *pages, guint page, cairo_t *cr);
+gboolean cw_pages_write_pdf (const CwPages *pages, GFile *file, GError **error);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (CwPages, cw_pages_free)
+
+G_END_DECLS
