@@ -10,7 +10,7 @@ _creasewright_cli ()
   command=${COMP_WORDS[1]}
 
   if ((COMP_CWORD == 1)); then
-    mapfile -t COMPREPLY < <(compgen -W 'check report show steps --help --version' -- "$cur")
+    mapfile -t COMPREPLY < <(compgen -W 'check report show steps template --help --version' -- "$cur")
     return
   fi
   case $prev in
@@ -35,6 +35,7 @@ _creasewright_cli ()
       check) mapfile -t COMPREPLY < <(compgen -W '--json --help' -- "$cur") ;;
       show) mapfile -t COMPREPLY < <(compgen -W '--output --flat --state --fraction --from --help' -- "$cur") ;;
       steps) mapfile -t COMPREPLY < <(compgen -W '--output --sheet --large-type --sixteenths --text --json --help' -- "$cur") ;;
+      template) mapfile -t COMPREPLY < <(compgen -W '--output --sheet --help' -- "$cur") ;;
       *) mapfile -t COMPREPLY < <(compgen -W '--help' -- "$cur") ;;
     esac
     return

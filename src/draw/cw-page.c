@@ -93,11 +93,16 @@ cw_pages_free (CwPages *pages)
 void
 cw_pages_draw (const CwPages *pages, guint page, cairo_t *cr)
 {
+  CwPalette palette = cw_palette_paper;
+
   g_return_if_fail (pages != NULL && page < pages->lists->len && cr != NULL);
+
+  if (pages->line_scale > 0)
+    palette.line_scale = pages->line_scale;
 
   cairo_set_source_rgb (cr, 1, 1, 1);
   cairo_paint (cr);
-  cw_draw_play (g_ptr_array_index (pages->lists, page), &cw_palette_paper, cr);
+  cw_draw_play (g_ptr_array_index (pages->lists, page), &palette, cr);
 }
 
 static cairo_status_t

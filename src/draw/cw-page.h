@@ -33,6 +33,7 @@ typedef struct
   double width, height; /* points */
   char *title, *author; /* author may be NULL */
   GPtrArray *lists;     /* of CwDrawList, one a page */
+  double line_scale;    /* what the pens' widths are multiplied by; 0: 1 */
 } CwPages;
 
 CwPages *cw_pages_new_step_card (const CwStepCard *card, const CwPageStyle *style);

@@ -20,6 +20,7 @@ int cw_tool_check (int argc, char **argv);
 int cw_tool_report (int argc, char **argv);
 int cw_tool_show (int argc, char **argv);
 int cw_tool_steps (int argc, char **argv);
+int cw_tool_template (int argc, char **argv);
 
 /* Reads the command line of one command; FALSE when the command is done, with its exit status. */
 gboolean cw_tool_parse (int *argc, char ***argv, const GOptionEntry *entries, const char *arguments,

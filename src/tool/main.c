@@ -21,6 +21,7 @@ static const struct
   { "report", N_ ("FILE"), N_ ("print everything known about a design as JSON"), cw_tool_report },
   { "show", N_ ("FILE -o OUT"), N_ ("draw one picture: a piece lying flat, or the card folded"), cw_tool_show },
   { "steps", N_ ("FILE -o OUT"), N_ ("print the step cards, or tell every trimmer move"), cw_tool_steps },
+  { "template", N_ ("FILE -o OUT"), N_ ("draw all pieces at true size, to cut and score by"), cw_tool_template },
 };
 
 static void

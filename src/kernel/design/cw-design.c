@@ -341,3 +341,19 @@ cw_glue_kind_get_key (CwGlueKind kind)
   g_return_val_if_fail ((guint) kind < G_N_ELEMENTS (keys), NULL);
   return keys[kind];
 }
+
+/**
+ * cw_extra_get_text:
+ *
+ * Returns: (transfer none) (nullable): a text that stands under a key the design only keeps
+ */
+const char *
+cw_extra_get_text (JsonObject *extra, const char *key)
+{
+  JsonNode *node = extra != NULL && json_object_has_member (extra, key) ? json_object_get_member (extra, key) : NULL;
+  const char *text = node != NULL && JSON_NODE_HOLDS_VALUE (node) && json_node_get_value_type (node) == G_TYPE_STRING
+                       ? json_node_get_string (node)
+                       : NULL;
+
+  return text != NULL && *text != '\0' ? text : NULL;
+}

@@ -310,6 +310,9 @@ void cw_path_append (CwPath *path, CwPlace at, gboolean through);
 CwPoint cw_place_get_point (const CwPlace *place);
 CwPlace cw_place_from_point (CwPoint point, CwUnit unit);
 
+/* A text under a key the design only keeps; NULL if absent, empty or no text. */
+const char *cw_extra_get_text (JsonObject *extra, const char *key);
+
 const char *cw_face_get_key (CwFace face);
 const char *cw_mark_kind_get_key (CwMarkKind kind);
 const char *cw_do_get_key (CwDo what);

@@ -47,8 +47,8 @@ add_step_tools (CwCardMaking *making, const CwStep *step)
         if (JSON_NODE_HOLDS_VALUE (item) && json_node_get_value_type (item) == G_TYPE_STRING)
           add_tool (making, json_node_get_string (item), CW_HAZARD_NONE);
       }
-  else if (cw_card_extra_text (step->extra, "tools") != NULL)
-    add_tool (making, cw_card_extra_text (step->extra, "tools"), CW_HAZARD_NONE);
+  else if (cw_extra_get_text (step->extra, "tools") != NULL)
+    add_tool (making, cw_extra_get_text (step->extra, "tools"), CW_HAZARD_NONE);
 }
 
 static void
@@ -376,10 +376,10 @@ cw_card_add_front (CwCardMaking *making)
 {
   CwStepCard *card = making->card;
   const CwHead *head = making->design->head;
-  const char *date = cw_card_extra_text (head->extra, "date");
+  const char *date = cw_extra_get_text (head->extra, "date");
 
   card->title = g_strdup (head->title != NULL && *head->title != '\0' ? head->title : _ ("Folding card"));
-  card->author = g_strdup (cw_card_extra_text (head->extra, "author"));
+  card->author = g_strdup (cw_extra_get_text (head->extra, "author"));
   card->date = g_strdup (date != NULL ? date : making->options->date);
   card->version = g_strdup_printf ("Creasewright %s", CW_VERSION);
   card->notes = g_strdup (head->notes);

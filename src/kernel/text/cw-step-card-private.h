@@ -44,7 +44,6 @@ CwCardStep *cw_card_step_add (CwCardMaking *making, GPtrArray *list, const char 
 void cw_card_say (GPtrArray *lines, char *sentence); /* takes it */
 const char *cw_card_piece_name (const CwCardMaking *making, guint piece);
 char *cw_card_letter (guint index);
-const char *cw_card_extra_text (JsonObject *extra, const char *key); /* NULL if absent or empty */
 
 /* Sheets on the trimmer: steps for every move, ending with each piece's face up as the last move left it. */
 void cw_card_add_trimming (CwCardMaking *making);

@@ -231,7 +231,7 @@ add_glue_of (CwCardWalk *walk, guint piece, CwFace face, guint index)
 static void
 add_extras (CwCardWalk *walk, CwCardStep *card_step, const CwStep *step)
 {
-  const char *wait = cw_card_extra_text (step->extra, "wait"), *caution = cw_card_extra_text (step->extra, "caution");
+  const char *wait = cw_extra_get_text (step->extra, "wait"), *caution = cw_extra_get_text (step->extra, "caution");
 
   card_step->step = cw_design_find_step (walk->making->design, step->id);
   card_step->caption = g_strdup (step->caption);

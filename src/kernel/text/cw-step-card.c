@@ -146,22 +146,6 @@ cw_card_letter (guint index)
   return g_strdup_printf ("%c%c", 'A' + (index / 26 - 1) % 26, 'A' + index % 26);
 }
 
-/**
- * cw_card_extra_text:
- *
- * Returns: (transfer none) (nullable): a text that stands under a key the design only keeps
- */
-const char *
-cw_card_extra_text (JsonObject *extra, const char *key)
-{
-  JsonNode *node = extra != NULL && json_object_has_member (extra, key) ? json_object_get_member (extra, key) : NULL;
-  const char *text = node != NULL && JSON_NODE_HOLDS_VALUE (node) && json_node_get_value_type (node) == G_TYPE_STRING
-                       ? json_node_get_string (node)
-                       : NULL;
-
-  return text != NULL && *text != '\0' ? text : NULL;
-}
-
 static void
 find_alike (CwCardMaking *making)
 {
