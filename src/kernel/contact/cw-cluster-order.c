@@ -504,8 +504,10 @@ cw_clusters_order (CwClusters *now, const CwClusters *before, const CwMotion *mo
   if (telling.stick && lay_there (now, &telling))
     telling.stick = NULL;
   telling.near_end = look_before_end (motion, work, step, end, telling.size, &telling.same);
-  /* As for collisions: a loop off by e moves a corner at l by sqrt (2 e l) near flat. */
-  if (telling.near_end && cw_motion_get_state (motion, step)->n_loops > 0)
+  /* As for collisions: a loop off by e moves a corner at l by sqrt (2 e l) near flat; one that closes exactly does not.
+   */
+  if (telling.near_end && cw_motion_get_state (motion, step)->n_loops > 0
+      && cw_motion_get_state (motion, step)->misfit_ticks > 0)
     telling.blur
       = CW_COLLISION_BLUR_SHARE
         * sqrt (2 * MAX (cw_motion_get_state (motion, step)->misfit_ticks, CW_TOL_EXACT_TICKS) * telling.size);

@@ -36,7 +36,6 @@ typedef struct
   gint32 hair;
   double touch;   /* ticks: nearer than this is in contact */
   double misfit;  /* ticks: the most any loop misses closing by */
-  double widest;  /* ticks: the widest band of any pair in loops */
   GArray *passed; /* of Passed, one per step gone through */
 } Search;
 
@@ -156,37 +155,26 @@ add_near (const Search *search, guint step, const GArray *pairs, guint first, gu
     }
 }
 
-/* All pairs that may meet in each span. */
-static GArray *
-list_near (Search *search, const CwLooks *looks, CwNearTree *tree, GCancellable *cancellable)
+/* How far the loops of a step are off where it begins and ends, in ticks; 0: they close exactly, like those cut from
+ * one sheet on whole ticks, and then near flat they turn as paper does, too. */
+static double
+loops_off (const Search *search, guint step)
 {
-  GArray *all = g_array_new (FALSE, FALSE, sizeof (Near));
-  g_autoptr (GArray) pairs = g_array_new (FALSE, FALSE, sizeof (CwNearPair));
-  const CwSpan *opening = g_ptr_array_index (looks->spans, looks->n_early);
-  gboolean loops = cw_motion_get_state (search->motion, looks->step)->n_loops > 0;
-  double band = loops ? search->widest : search->touch;
+  double off = 0;
 
-  gboolean pile = search->n_panels > CW_COLLISION_STACK_MOST;
-  guint end = pile ? looks->n_late_first : looks->spans->len;
-
-  /* What begins face to face may go through at once and be clear of it within the degree. */
-  cw_near_tree_find (tree, opening, band, pile, pairs);
-  add_near (search, looks->step, pairs, 0, looks->n_early, all);
-  for (guint i = looks->n_early; i < end && !g_cancellable_is_cancelled (cancellable); i++)
-    {
-      g_array_set_size (pairs, 0);
-      cw_near_tree_find (tree, g_ptr_array_index (looks->spans, i), band, TRUE, pairs);
-      add_near (search, looks->step, pairs, i, i + 1 == end ? looks->spans->len : i + 1, all);
-    }
-  g_array_sort (all, compare_near);
-  return all;
+  if (cw_motion_get_state (search->motion, step)->n_loops == 0)
+    return 0;
+  off = cw_motion_get_state (search->motion, step)->misfit_ticks;
+  if (step > 0)
+    off = MAX (off, cw_motion_get_state (search->motion, step - 1)->misfit_ticks);
+  return off > 0 ? MAX (off, CW_TOL_EXACT_TICKS) : 0;
 }
 
 /* How far a loop may carry paper astray near flat, in ticks. There a loop whose bars are a little off turns its hinges
  * by the square root of that: bars of length l off by e, by sqrt (2 e / l), which moves a corner at l by sqrt (2 e l).
  */
 static double
-loop_blur (const Search *search, guint a, guint b)
+loop_blur (const Search *search, double off, guint a, guint b)
 {
   const guint panels[2] = { a, b };
   double reach = 0;
@@ -198,14 +186,14 @@ loop_blur (const Search *search, guint a, guint b)
       reach = MAX (reach,
                    hypot (panel->box_max.x - (double) panel->box_min.x, panel->box_max.y - (double) panel->box_min.y));
     }
-  return CW_COLLISION_BLUR_SHARE * sqrt (2 * MAX (search->misfit, CW_TOL_EXACT_TICKS) * reach);
+  return CW_COLLISION_BLUR_SHARE * sqrt (2 * off * reach);
 }
 
 /* How near to flat a loop's hinges turn as rounding has them and not as paper does: where the turn that is left, times
  * its length, is no more than what the loop misses closing by over that turn, so at the square root of the one by the
  * other. */
 static double
-loop_blur_turn (const Search *search, guint a, guint b)
+loop_blur_turn (const Search *search, double off, guint a, guint b)
 {
   const guint panels[2] = { a, b };
   double reach = G_MAXDOUBLE;
@@ -217,7 +205,33 @@ loop_blur_turn (const Search *search, guint a, guint b)
       reach = MIN (reach,
                    hypot (panel->box_max.x - (double) panel->box_min.x, panel->box_max.y - (double) panel->box_min.y));
     }
-  return CW_COLLISION_BLUR_TURNS * sqrt (2 * MAX (search->misfit, CW_TOL_EXACT_TICKS) / MAX (reach, 1));
+  return CW_COLLISION_BLUR_TURNS * sqrt (2 * off / MAX (reach, 1));
+}
+
+/* All pairs that may meet in each span. */
+static GArray *
+list_near (Search *search, const CwLooks *looks, CwNearTree *tree, GCancellable *cancellable)
+{
+  GArray *all = g_array_new (FALSE, FALSE, sizeof (Near));
+  g_autoptr (GArray) pairs = g_array_new (FALSE, FALSE, sizeof (CwNearPair));
+  const CwSpan *opening = g_ptr_array_index (looks->spans, looks->n_early);
+  double off = loops_off (search, looks->step), band = search->touch;
+  gboolean pile = search->n_panels > CW_COLLISION_STACK_MOST;
+  guint end = pile ? looks->n_late_first : looks->spans->len;
+
+  for (guint i = 0; off > 0 && i < search->n_panels; i++)
+    band = MAX (band, loop_blur (search, off, i, i));
+  /* What begins face to face may go through at once and be clear of it within the degree. */
+  cw_near_tree_find (tree, opening, band, pile, pairs);
+  add_near (search, looks->step, pairs, 0, looks->n_early, all);
+  for (guint i = looks->n_early; i < end && !g_cancellable_is_cancelled (cancellable); i++)
+    {
+      g_array_set_size (pairs, 0);
+      cw_near_tree_find (tree, g_ptr_array_index (looks->spans, i), band, TRUE, pairs);
+      add_near (search, looks->step, pairs, i, i + 1 == end ? looks->spans->len : i + 1, all);
+    }
+  g_array_sort (all, compare_near);
+  return all;
 }
 
 /* The pair's stretch of `all` from `i`. Returns where the next pair begins. */
@@ -243,12 +257,13 @@ follow_pair (Search *search, CwLooks *looks, CwPairWork *work, const GArray *all
                     0 };
   gboolean done = ask.sheet_a->n_corners == 0 || ask.sheet_b->n_corners == 0;
   guint expected = 0;
+  double off = loops_off (search, looks->step);
 
-  /* Near flat a loop blurs also what the order of layers was read from. */
-  if (cw_motion_get_state (search->motion, looks->step)->n_loops > 0)
+  /* Near flat a loop that is off blurs also what the order of layers was read from. */
+  if (off > 0)
     {
-      ask.band = ask.clear = MAX (search->touch, loop_blur (search, first->a, first->b));
-      ask.blur_turn = loop_blur_turn (search, first->a, first->b);
+      ask.band = ask.clear = MAX (search->touch, loop_blur (search, off, first->a, first->b));
+      ask.blur_turn = loop_blur_turn (search, off, first->a, first->b);
     }
   else if (search->states != NULL && first->span == 0)
     ask.front_side = cw_flat_states_side (search->states, within (looks->step), first->b, first->a);
@@ -324,9 +339,6 @@ cw_collisions_find (CwMotion *motion, const CwFlatStates *states, GCancellable *
     search.misfit = MAX (search.misfit, cw_motion_get_state (motion, i)->misfit_ticks);
   search.hair = CW_COLLISION_HAIR_TICKS + (gint32) ceil (CW_COLLISION_GIVE_SHARE * search.misfit);
   search.touch = CW_COLLISION_BAND_TICKS + CW_COLLISION_GIVE_SHARE * search.misfit;
-  search.widest = search.touch;
-  for (guint i = 0; i < search.n_panels; i++)
-    search.widest = MAX (search.widest, loop_blur (&search, i, i));
   search.passed = g_array_new (FALSE, FALSE, sizeof (Passed));
   g_array_set_clear_func (search.passed, clear_passed);
   for (guint h = 0; h < 2; h++)

@@ -216,6 +216,44 @@ test_box (void)
   g_assert_cmpstr (g_ptr_array_index (finding->marks, 0), ==, "base/spine1");
 }
 
+/* The box of 5 1/2 (arms 2 1/2 and 2, a true parallelogram) rises in front of the leaves. A tile stuck on the left leaf
+ * and lapping over its roof by 1 in is in its way from the first moment if it lies in front, and never if it lies
+ * behind. */
+#define BOX_TILE(face, facing)                                                                                         \
+  CARD_HEAD CARD_INCH                                                                                                  \
+    "'pieces': [ { 'id': 'base', 'outline': [['0','0'],['12','0'],['12','7'],['0','7']], 'hold': ['11','1'],"          \
+    " 'marks': [ { 'id': 'spine1', 'kind': 'score', 'fold': 'toward', 'line': [['6','0'],['6','2']] },"                \
+    " { 'id': 'spine2', 'kind': 'score', 'fold': 'toward', 'line': [['6','5'],['6','7']] },"                           \
+    " { 'id': 'c1', 'kind': 'cut', 'line': [['3.5','2'],['8','2']] },"                                                 \
+    " { 'id': 'c2', 'kind': 'cut', 'line': [['3.5','5'],['8','5']] },"                                                 \
+    " { 'id': 'foot1', 'kind': 'score', 'fold': 'toward', 'line': [['3.5','2'],['3.5','5']] },"                        \
+    " { 'id': 'ridge', 'kind': 'score', 'fold': 'away', 'line': [['5.5','2'],['5.5','5']] },"                          \
+    " { 'id': 'foot2', 'kind': 'score', 'fold': 'toward', 'line': [['8','2'],['8','5']] } ] },"                        \
+    " { 'id': 'tile', 'outline': [['0','0'],['2','0'],['2','1'],['0','1']] } ],"                                       \
+    " 'steps': [ { 'id': 'lay', 'do': 'stick', 'piece': 'tile', 'on': { 'piece': 'base', 'panel': ['1','1'],"          \
+    " 'face': '" face "' }, 'facing': '" facing                                                                        \
+    "', 'at': ['2.5','3'] }, " FOLD ("close", "base/spine1", "180") "," FOLD ("open", "base/spine1", "0") " ] }"
+
+static void
+test_box_under_tile (void)
+{
+  for (guint with = 0; with < 2; with++)
+    {
+      g_autoptr (CwMotion) motion = card_motion (BOX_TILE ("front", "back"));
+      g_autoptr (CwFlatStates) states = with ? cw_flat_states_new (motion) : NULL;
+      g_autoptr (GArray) found = cw_collisions_find (motion, states, NULL);
+      const CwCollision *first;
+
+      g_assert_cmpuint (found->len, >, 0);
+      first = &g_array_index (found, CwCollision, 0);
+      g_assert_cmpuint (first->step, ==, 1);
+      g_assert_cmpfloat (first->fraction, <, 1e-6);
+      g_assert_cmpuint (first->panel_a, ==, card_panel (motion, "base", 4.5, 3));
+      g_assert_cmpuint (first->panel_b, ==, card_panel (motion, "tile", 1, 0.5));
+    }
+  assert_none (BOX_TILE ("back", "front"));
+}
+
 /* Doors of 3 1/2 over a middle of 5: they lap by 2. */
 #define GATE(left, right, steps)                                                                                       \
   CARD_HEAD CARD_INCH                                                                                                  \
@@ -397,6 +435,7 @@ main (int argc, char **argv)
   g_test_add_func ("/contact/collision/a-tab-through-a-window", test_window);
   g_test_add_func ("/contact/collision/sheets-have-holes-and-slits", test_sheet);
   g_test_add_func ("/contact/collision/a-box-cuts-before-it-jams", test_box);
+  g_test_add_func ("/contact/collision/a-box-under-a-tile", test_box_under_tile);
   g_test_add_func ("/contact/collision/gate-doors-in-order", test_gate);
   g_test_add_func ("/contact/collision/touching-is-not-colliding", test_sound);
   g_test_add_func ("/contact/collision/boxes-a-tick-off", test_rounded_boxes);
