@@ -14,46 +14,25 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-#include "cw-draw-sheet-private.h"
-#include "cw-page-private.h"
-#include "panel/cw-path-flatten.h"
+#include "cw-template-private.h"
 #include "text/cw-readable.h"
 
-#define TRUE_SCALE (72.0 / CW_TICKS_PER_INCH)
-#define MM (72.0 / 25.4)
 /* Points: what printers leave white and room for the bars; letters; between pieces on one page. */
 #define LEFT 62.0
 #define TOP 42.0
 #define RIGHT 36.0
 #define BOTTOM 30.0
-#define LETTERS 10.0
 #define LINE 1.3
 /* Lines that a part of a piece may need to say which it is. */
 #define HEAD_LINES 2
 #define APART 22.0
 /* What neighbouring tiles both show, and the arms of a joining cross. */
-#define OVERLAP (10 * MM)
-#define CROSS (4 * MM)
-/* Ticks: how far off the paper's edge they begin and end; half of one across a crease that ends on the paper. */
-#define TICK_FROM (1 * MM)
-#define TICK_TO (5 * MM)
-#define TICK_HALF (1 * MM)
+#define OVERLAP (10 * CW_TEMPLATE_MM)
+#define CROSS (4 * CW_TEMPLATE_MM)
 /* Lines as wide as this share of those in pictures. */
 #define LINE_SCALE 0.5
 
 static const CwId no_id = { CW_ID_NONE, 0, 0, 0 };
-
-/* One piece as it is printed: its lying box at 0, 0. */
-typedef struct
-{
-  CwDrawList *list;
-  const CwPiece *piece;
-  const CwPanelMap *map;
-  CwLying lying;
-  double width, height; /* points, of the paper */
-  double head;          /* room for the words above it */
-  guint columns, rows;  /* tiles */
-} Sheet;
 
 typedef struct
 {
@@ -61,171 +40,6 @@ typedef struct
   double width, height; /* of what may be drawn on a page */
   double x, y, row;     /* shelf: next piece's place, the shelf's height */
 } Layout;
-
-static void
-to_output (const Sheet *sheet, CwPoint p, double *x, double *y)
-{
-  CwPoint lies = cw_lying_from_piece (&sheet->lying, p);
-
-  *x = lies.x * TRUE_SCALE;
-  *y = lies.y * TRUE_SCALE;
-}
-
-/* A path with its arcs kept. */
-static void
-trace_path (const Sheet *sheet, const CwPath *path, gboolean closed)
-{
-  double x, y, tx, ty;
-
-  to_output (sheet, cw_place_get_point (&path->vertices[0].at), &x, &y);
-  cw_draw_list_move (sheet->list, x, y);
-  for (guint i = 1; i < path->n_vertices; i++)
-    {
-      to_output (sheet, cw_place_get_point (&path->vertices[i].at), &x, &y);
-      if (!path->vertices[i].through)
-        cw_draw_list_line (sheet->list, x, y);
-      else if (i + 1 < path->n_vertices || closed)
-        {
-          tx = x;
-          ty = y;
-          i++;
-          to_output (sheet, cw_place_get_point (&path->vertices[i % path->n_vertices].at), &x, &y);
-          cw_draw_list_arc_to (sheet->list, tx, ty, x, y);
-        }
-    }
-  if (closed)
-    cw_draw_list_close (sheet->list);
-}
-
-static void
-trace_mark (const Sheet *sheet, const CwMark *mark)
-{
-  double x, y;
-
-  if (mark->shape == CW_SHAPE_CIRCLE)
-    {
-      to_output (sheet, cw_place_get_point (&mark->centre), &x, &y);
-      cw_draw_list_arc (sheet->list, x, y, mark->radius.ticks * TRUE_SCALE);
-    }
-  else if (mark->shape == CW_SHAPE_RECT && mark->line.n_vertices >= 2)
-    {
-      CwPoint p = cw_place_get_point (&mark->line.vertices[0].at), q = cw_place_get_point (&mark->line.vertices[1].at);
-      const CwPoint corners[4] = { p, { q.x, p.y }, q, { p.x, q.y } };
-
-      for (guint i = 0; i < 4; i++)
-        {
-          to_output (sheet, corners[i], &x, &y);
-          if (i == 0)
-            cw_draw_list_move (sheet->list, x, y);
-          else
-            cw_draw_list_line (sheet->list, x, y);
-        }
-      cw_draw_list_close (sheet->list);
-    }
-  else if (mark->line.n_vertices > 1)
-    trace_path (sheet, &mark->line, mark->kind == CW_MARK_WINDOW);
-}
-
-static void
-line (CwDrawList *list, CwPen pen, double x0, double y0, double x1, double y1)
-{
-  cw_draw_list_begin (list, pen, no_id);
-  cw_draw_list_move (list, x0, y0);
-  cw_draw_list_line (list, x1, y1);
-  cw_draw_list_end (list);
-}
-
-/* Where a crease ends: off the paper in its own line when it ends at the box round the paper, else across it. */
-static void
-draw_tick (const Sheet *sheet, CwPoint end, CwPoint from)
-{
-  double x, y, fx, fy, length;
-  CwPoint lies = cw_lying_from_piece (&sheet->lying, end);
-  gboolean edge = lies.x <= 0 || lies.y <= 0 || lies.x >= sheet->lying.width || lies.y >= sheet->lying.height;
-
-  to_output (sheet, end, &x, &y);
-  to_output (sheet, from, &fx, &fy);
-  length = hypot (x - fx, y - fy);
-  if (length <= 0)
-    return;
-  double ux = (x - fx) / length, uy = (y - fy) / length;
-  if (edge)
-    line (sheet->list, CW_PEN_OUTLINE, x + ux * TICK_FROM, y + uy * TICK_FROM, x + ux * TICK_TO, y + uy * TICK_TO);
-  else
-    line (sheet->list, CW_PEN_OUTLINE, x - uy * TICK_HALF, y + ux * TICK_HALF, x + uy * TICK_HALF, y - ux * TICK_HALF);
-}
-
-static void
-draw_ticks (const Sheet *sheet, const CwMark *mark)
-{
-  g_autoptr (GArray) points = cw_mark_flatten (mark);
-
-  if (points->len < 2)
-    return;
-  draw_tick (sheet, g_array_index (points, CwPoint, 0), g_array_index (points, CwPoint, 1));
-  draw_tick (sheet, g_array_index (points, CwPoint, points->len - 1), g_array_index (points, CwPoint, points->len - 2));
-}
-
-static void
-draw_piece (const Sheet *sheet, const CwDesign *design, guint *pens)
-{
-  for (guint i = 0; i < design->glue->len; i++)
-    {
-      const CwGlue *glue = g_ptr_array_index (design->glue, i);
-
-      if (g_strcmp0 (glue->piece, sheet->piece->id) != 0 || glue->area.n_vertices < 3)
-        continue;
-      CwPen pen = glue->face == CW_FACE_BACK ? CW_PEN_HIDDEN : CW_PEN_GLUE;
-      cw_draw_list_begin (sheet->list, pen, no_id);
-      trace_path (sheet, &glue->area, TRUE);
-      cw_draw_list_end (sheet->list);
-      *pens |= 1u << pen;
-    }
-  for (guint cuts = 0; cuts < 2; cuts++)
-    for (guint i = 0; i < sheet->piece->marks->len; i++)
-      {
-        const CwMark *mark = g_ptr_array_index (sheet->piece->marks, i);
-        CwPen pen = cw_mark_get_pen (mark, CW_FACE_FRONT);
-
-        if ((mark->kind != CW_MARK_SCORE) != cuts)
-          continue;
-        cw_draw_list_begin (sheet->list, pen, no_id);
-        trace_mark (sheet, mark);
-        cw_draw_list_end (sheet->list);
-        *pens |= 1u << pen;
-        if (mark->kind == CW_MARK_SCORE)
-          draw_ticks (sheet, mark);
-      }
-  cw_draw_list_begin (sheet->list, CW_PEN_CUT, no_id);
-  trace_path (sheet, &sheet->piece->outline, TRUE);
-  cw_draw_list_end (sheet->list);
-  *pens |= 1u << CW_PEN_CUT;
-}
-
-/* The panels' names that fit their panels and lie within a part of the piece, none cut off by its edge. */
-static void
-draw_names (const Sheet *sheet, CwDrawList *list, const double part[4], double dx, double dy)
-{
-  for (guint i = 0; i < sheet->map->panels->len; i++)
-    {
-      const CwPanel *panel = &g_array_index (sheet->map->panels, CwPanel, i);
-      double half = panel->name != NULL ? cw_draw_text_width (LETTERS, panel->name) / 2 : 0, off = half / TRUE_SCALE, x,
-             y;
-      gboolean upright = sheet->lying.lie.quarter_turns % 2 == 1;
-
-      if (panel->name == NULL
-          || !cw_polygon_contains (&panel->outline, panel->inside.x - (upright ? 0 : off),
-                                   panel->inside.y - (upright ? off : 0))
-          || !cw_polygon_contains (&panel->outline, panel->inside.x + (upright ? 0 : off),
-                                   panel->inside.y + (upright ? off : 0)))
-        continue;
-      to_output (sheet, panel->inside, &x, &y);
-      if (x - half < part[0] || y - LETTERS < part[1] || x + half > part[2] || y + LETTERS > part[3])
-        continue;
-      cw_draw_list_text (list, CW_PEN_TEXT, no_id, x + dx, y + dy + 0.36 * LETTERS, LETTERS, CW_ANCHOR_MIDDLE, 0,
-                         panel->name);
-    }
-}
 
 /* Greedy lines no wider than some room, from y down; only counted when @list is NULL. Returns their height. */
 static double
@@ -241,7 +55,7 @@ wrap (CwDrawList *list, double x, double y, double room, const char *text)
                                 : row->len > 0   ? g_strdup_printf ("%s %s", row->str, words[i])
                                                  : g_strdup (words[i]);
 
-      if (longer != NULL && (row->len == 0 || cw_draw_text_width (LETTERS, longer) <= room))
+      if (longer != NULL && (row->len == 0 || cw_draw_text_width (CW_TEMPLATE_LETTERS, longer) <= room))
         {
           g_string_assign (row, longer);
           continue;
@@ -249,9 +63,9 @@ wrap (CwDrawList *list, double x, double y, double room, const char *text)
       if (row->len > 0)
         {
           if (list != NULL)
-            cw_draw_list_text (list, CW_PEN_TEXT, no_id, x, y + height + LETTERS, LETTERS, CW_ANCHOR_START, 0,
-                               row->str);
-          height += LINE * LETTERS;
+            cw_draw_list_text (list, CW_PEN_TEXT, no_id, x, y + height + CW_TEMPLATE_LETTERS, CW_TEMPLATE_LETTERS,
+                               CW_ANCHOR_START, 0, row->str);
+          height += LINE * CW_TEMPLATE_LETTERS;
         }
       if (words[i] == NULL)
         return height;
@@ -265,29 +79,29 @@ tiles (double length, double room)
   return length <= room ? 1 : (guint) ceil ((length - OVERLAP) / (room - OVERLAP));
 }
 
-static Sheet
+static CwTemplatePiece
 sheet_new (const CwAnalysis *analysis, guint piece, const char *words, const Layout *layout, guint *pens)
 {
-  Sheet best = { 0 };
+  CwTemplatePiece best = { 0 };
 
   for (guint turn = 0; turn < 2; turn++)
     {
-      Sheet sheet = { .piece = g_ptr_array_index (analysis->design->pieces, piece) };
+      CwTemplatePiece sheet = { .piece = g_ptr_array_index (analysis->design->pieces, piece) };
 
       sheet.lying = cw_lying_new (sheet.piece, (CwLie){ turn, FALSE });
-      sheet.width = sheet.lying.width * TRUE_SCALE;
-      sheet.height = sheet.lying.height * TRUE_SCALE;
+      sheet.width = sheet.lying.width * CW_TEMPLATE_SCALE;
+      sheet.height = sheet.lying.height * CW_TEMPLATE_SCALE;
       sheet.columns = tiles (sheet.width, layout->width);
       sheet.head = wrap (NULL, 0, 0, layout->width, words) + 4;
       if (sheet.columns > 1 || sheet.height + sheet.head > layout->height)
-        sheet.head += HEAD_LINES * LINE * LETTERS;
+        sheet.head += HEAD_LINES * LINE * CW_TEMPLATE_LETTERS;
       sheet.rows = tiles (sheet.height, layout->height - sheet.head);
       if (turn == 0 || sheet.columns * sheet.rows < best.columns * best.rows)
         best = sheet;
     }
   best.list = cw_draw_list_new ();
   best.map = &analysis->panels->maps[piece];
-  draw_piece (&best, analysis->design, pens);
+  cw_template_draw_piece (&best, analysis->design, pens);
   return best;
 }
 
@@ -318,9 +132,9 @@ piece_words (const CwAnalysis *analysis, guint piece)
 
 /* A piece that fits: on the shelf that is being filled, the next, or a new page. */
 static void
-place_whole (Layout *layout, const Sheet *sheet, const char *words)
+place_whole (Layout *layout, const CwTemplatePiece *sheet, const char *words)
 {
-  double width = MAX (sheet->width, MIN (cw_draw_text_width (LETTERS, words), layout->width));
+  double width = MAX (sheet->width, MIN (cw_draw_text_width (CW_TEMPLATE_LETTERS, words), layout->width));
   double height = sheet->height + sheet->head;
 
   if (layout->x > 0 && layout->x + width > layout->width)
@@ -334,8 +148,8 @@ place_whole (Layout *layout, const Sheet *sheet, const char *words)
   CwDrawList *list = g_ptr_array_index (layout->pages->lists, layout->pages->lists->len - 1);
   wrap (list, LEFT + layout->x, TOP + layout->y, layout->width, words);
   cw_draw_list_append (list, sheet->list, 1, LEFT + layout->x, TOP + layout->y + sheet->head);
-  draw_names (sheet, list, (const double[4]){ 0, 0, sheet->width, sheet->height }, LEFT + layout->x,
-              TOP + layout->y + sheet->head);
+  cw_template_draw_names (sheet, list, (const double[4]){ 0, 0, sheet->width, sheet->height }, LEFT + layout->x,
+                          TOP + layout->y + sheet->head);
   layout->x += width + APART;
   layout->row = MAX (layout->row, height);
 }
@@ -343,8 +157,8 @@ place_whole (Layout *layout, const Sheet *sheet, const char *words)
 static void
 draw_cross (CwDrawList *list, double x, double y)
 {
-  line (list, CW_PEN_OUTLINE, x - CROSS, y, x + CROSS, y);
-  line (list, CW_PEN_OUTLINE, x, y - CROSS, x, y + CROSS);
+  cw_template_line (list, CW_PEN_OUTLINE, x - CROSS, y, x + CROSS, y);
+  cw_template_line (list, CW_PEN_OUTLINE, x, y - CROSS, x, y + CROSS);
   cw_draw_list_begin (list, CW_PEN_OUTLINE, no_id);
   cw_draw_list_arc (list, x, y, CROSS / 2);
   cw_draw_list_end (list);
@@ -363,7 +177,7 @@ draw_joint (CwDrawList *list, gboolean upright, double at, double from, double l
 }
 
 static void
-place_tiles (Layout *layout, const Sheet *sheet, const char *words)
+place_tiles (Layout *layout, const CwTemplatePiece *sheet, const char *words)
 {
   double room_x = layout->width, room_y = layout->height - sheet->head, top = TOP + sheet->head;
   double step_x = room_x - OVERLAP, step_y = room_y - OVERLAP;
@@ -382,9 +196,9 @@ place_tiles (Layout *layout, const Sheet *sheet, const char *words)
         wrap (list, LEFT, TOP + wrap (list, LEFT, TOP, layout->width, words), layout->width, part);
         cw_draw_list_begin (list, CW_PEN_CLIP, no_id);
         /* At the piece's own edges its ticks and line width stay. */
-        double x0 = LEFT - (c == 0 ? TICK_TO : 0), y0 = top - (r == 0 ? 2 * MM : 0);
-        double x1 = LEFT + wide + (c + 1 == sheet->columns ? TICK_TO : 0);
-        double y1 = top + tall + (r + 1 == sheet->rows ? TICK_TO : 0);
+        double x0 = LEFT - (c == 0 ? CW_TEMPLATE_TICK_TO : 0), y0 = top - (r == 0 ? 2 * CW_TEMPLATE_MM : 0);
+        double x1 = LEFT + wide + (c + 1 == sheet->columns ? CW_TEMPLATE_TICK_TO : 0);
+        double y1 = top + tall + (r + 1 == sheet->rows ? CW_TEMPLATE_TICK_TO : 0);
         cw_draw_list_move (list, x0, y0);
         cw_draw_list_line (list, x1, y0);
         cw_draw_list_line (list, x1, y1);
@@ -393,7 +207,8 @@ place_tiles (Layout *layout, const Sheet *sheet, const char *words)
         cw_draw_list_end (list);
         cw_draw_list_append (list, sheet->list, 1, LEFT - left, top - above);
         cw_draw_list_unclip (list);
-        draw_names (sheet, list, (const double[4]){ left, above, left + wide, above + tall }, LEFT - left, top - above);
+        cw_template_draw_names (sheet, list, (const double[4]){ left, above, left + wide, above + tall }, LEFT - left,
+                                top - above);
         if (c > 0)
           draw_joint (list, TRUE, LEFT + OVERLAP / 2, top, MIN (room_y, sheet->height - above));
         if (c + 1 < sheet->columns)
@@ -418,14 +233,14 @@ draw_bar (CwDrawList *list, gboolean upright, double x, double y, double length,
       double at = length * i / parts, tick = i % long_every == 0 ? 8 : 4;
 
       if (upright)
-        line (list, CW_PEN_EDGE, x, y + at, x + tick, y + at);
+        cw_template_line (list, CW_PEN_EDGE, x, y + at, x + tick, y + at);
       else
-        line (list, CW_PEN_EDGE, x + at, y, x + at, y - tick);
+        cw_template_line (list, CW_PEN_EDGE, x + at, y, x + at, y - tick);
     }
   if (upright)
-    line (list, CW_PEN_EDGE, x, y, x, y + length);
+    cw_template_line (list, CW_PEN_EDGE, x, y, x, y + length);
   else
-    line (list, CW_PEN_EDGE, x, y, x + length, y);
+    cw_template_line (list, CW_PEN_EDGE, x, y, x + length, y);
 }
 
 /* What stands at the foot of every page; only counted when @list is NULL. Returns its height. */
@@ -435,23 +250,25 @@ draw_foot (CwDrawList *list, double top, double width, guint pens, const char *n
   g_autoptr (CwDrawList) trial = cw_draw_list_new ();
   CwDrawList *out = list != NULL ? list : trial;
   double y = top + 6, second = 2 * 72 + 50;
-  gboolean narrow = second + 50 * MM + 40 > width;
+  gboolean narrow = second + 50 * CW_TEMPLATE_MM + 40 > width;
 
   cw_draw_list_set_ground (out, CW_GROUND_TABLE);
   y += cw_draw_legend (out, LEFT, y, width, pens) + 14;
   draw_bar (out, FALSE, LEFT, y, 2 * 72, 16, 8);
-  cw_draw_list_text (out, CW_PEN_TEXT, no_id, LEFT + 2 * 72 + 4, y, LETTERS, CW_ANCHOR_START, 0, _ ("2 in"));
+  cw_draw_list_text (out, CW_PEN_TEXT, no_id, LEFT + 2 * 72 + 4, y, CW_TEMPLATE_LETTERS, CW_ANCHOR_START, 0,
+                     _ ("2 in"));
   y += narrow ? 18 : 0;
-  draw_bar (out, FALSE, LEFT + (narrow ? 0 : second), y, 50 * MM, 50, 10);
-  cw_draw_list_text (out, CW_PEN_TEXT, no_id, LEFT + (narrow ? 0 : second) + 50 * MM + 4, y, LETTERS, CW_ANCHOR_START,
-                     0, _ ("5 cm"));
+  draw_bar (out, FALSE, LEFT + (narrow ? 0 : second), y, 50 * CW_TEMPLATE_MM, 50, 10);
+  cw_draw_list_text (out, CW_PEN_TEXT, no_id, LEFT + (narrow ? 0 : second) + 50 * CW_TEMPLATE_MM + 4, y,
+                     CW_TEMPLATE_LETTERS, CW_ANCHOR_START, 0, _ ("5 cm"));
   y += 5;
   y += wrap (out, LEFT, y, width,
              _ (
                "Drawn side up; ticks show where creases end. Print at 100 %, not fitted to the page, and measure a bar "
                "each way."));
-  cw_draw_list_text (out, CW_PEN_TEXT, no_id, LEFT + width, y + LETTERS, LETTERS, CW_ANCHOR_END, 0, number);
-  return y + LINE * LETTERS - top;
+  cw_draw_list_text (out, CW_PEN_TEXT, no_id, LEFT + width, y + CW_TEMPLATE_LETTERS, CW_TEMPLATE_LETTERS, CW_ANCHOR_END,
+                     0, number);
+  return y + LINE * CW_TEMPLATE_LETTERS - top;
 }
 
 /* The upright check bars, in the left margin. */
@@ -459,9 +276,9 @@ static void
 draw_upright_bars (CwDrawList *list)
 {
   draw_bar (list, TRUE, 30, TOP + 20, 2 * 72, 16, 8);
-  cw_draw_list_text (list, CW_PEN_TEXT, no_id, 30, TOP + 14, LETTERS, CW_ANCHOR_START, 0, _ ("2 in"));
-  draw_bar (list, TRUE, 30, TOP + 200, 50 * MM, 50, 10);
-  cw_draw_list_text (list, CW_PEN_TEXT, no_id, 30, TOP + 194, LETTERS, CW_ANCHOR_START, 0, _ ("5 cm"));
+  cw_draw_list_text (list, CW_PEN_TEXT, no_id, 30, TOP + 14, CW_TEMPLATE_LETTERS, CW_ANCHOR_START, 0, _ ("2 in"));
+  draw_bar (list, TRUE, 30, TOP + 200, 50 * CW_TEMPLATE_MM, 50, 10);
+  cw_draw_list_text (list, CW_PEN_TEXT, no_id, 30, TOP + 194, CW_TEMPLATE_LETTERS, CW_ANCHOR_START, 0, _ ("5 cm"));
 }
 
 /**
@@ -494,7 +311,7 @@ cw_pages_new_template (const CwAnalysis *analysis, CwPageFormat format)
   /* The legend stands on every page: its height has to be known before anything is placed. */
   for (guint i = 0; i < analysis->design->pieces->len; i++)
     {
-      Sheet sheet = sheet_new (analysis, i, "", &layout, &pens);
+      CwTemplatePiece sheet = sheet_new (analysis, i, "", &layout, &pens);
 
       cw_draw_list_free (sheet.list);
     }
@@ -502,7 +319,7 @@ cw_pages_new_template (const CwAnalysis *analysis, CwPageFormat format)
   for (guint i = 0; i < analysis->design->pieces->len; i++)
     {
       g_autofree char *words = piece_words (analysis, i);
-      Sheet sheet = sheet_new (analysis, i, words, &layout, &pens);
+      CwTemplatePiece sheet = sheet_new (analysis, i, words, &layout, &pens);
 
       if (sheet.columns * sheet.rows > 1)
         place_tiles (&layout, &sheet, words);
