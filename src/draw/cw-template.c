@@ -16,6 +16,7 @@
 
 #include "cw-template-private.h"
 #include "text/cw-readable.h"
+#include "panel/cw-path-flatten.h"
 
 /* Points: what printers leave white and room for the bars; letters; between pieces on one page. */
 #define LEFT 62.0

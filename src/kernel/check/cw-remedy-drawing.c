@@ -15,7 +15,6 @@
 #include "geometry/cw-house.h"
 #include "geometry/cw-polygon.h"
 #include "geometry/cw-tolerance.h"
-#include "panel/cw-path-flatten.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
@@ -118,7 +117,7 @@ offer_move_on (CwMending *mending, const CwPiece *piece, const CwMark *mark)
   g_autofree char *text = NULL;
   CwDraft *draft;
 
-  if (!cw_mending_find_box (piece, &paper_low, &paper_high) || points->len == 0)
+  if (!cw_piece_get_box (piece, &paper_low, &paper_high) || points->len == 0)
     return;
   for (guint i = 0; i < points->len; i++)
     {
@@ -230,30 +229,6 @@ offer_window (CwMending *mending, const CwPiece *piece, const CwMark *mark)
 }
 
 static void
-offer_bridge (CwMending *mending, const CwPiece *piece, const CwMark *mark, gboolean last)
-{
-  gint32 by = cw_head_round_up (mending->design->head, CW_HOUSE_THIN_STRIP);
-  guint vertex = last ? mark->line.n_vertices - 1 : 0, next = last ? vertex - 1 : 1;
-  CwPoint at = cw_place_get_point (&mark->line.vertices[vertex].at);
-  CwPoint to = cw_place_get_point (&mark->line.vertices[next].at);
-  double length = hypot ((double) to.x - at.x, (double) to.y - at.y);
-  g_autofree char *text = cw_mending_say (mending, by);
-  CwMark *copy;
-  CwDraft *draft;
-
-  if (length <= by)
-    return;
-  draft = cw_draft_new (mending->design);
-  copy = cw_mark_copy (mark);
-  cw_place_set (&copy->line.vertices[vertex].at, cw_point ((gint32) lround (at.x + (to.x - at.x) * by / length),
-                                                           (gint32) lround (at.y + (to.y - at.y) * by / length)));
-  cw_draft_put_mark (draft, piece->id, copy);
-  mending->family++;
-  cw_mending_offer (mending, draft, N_ ("leave a bridge"),
-                    N_ ("Make the cut “{0}” shorter by {1}: a bridge of paper holds the part."), mark->id, text, NULL);
-}
-
-static void
 mend_falls_out (CwMending *mending)
 {
   CwPiece *piece;
@@ -271,8 +246,11 @@ mend_falls_out (CwMending *mending)
       offer_window (mending, piece, mark);
       if (!cw_path_is_curved (&mark->line))
         {
-          offer_bridge (mending, piece, mark, TRUE);
-          offer_bridge (mending, piece, mark, FALSE);
+          gint32 by = cw_head_round_up (mending->design->head, CW_HOUSE_THIN_STRIP);
+
+          for (guint end = 2; end-- > 0;)
+            cw_mend_by_shortening (mending, piece, mark, by, end * (mark->line.n_vertices - 1), N_ ("leave a bridge"),
+                                   N_ ("Make the cut “{0}” shorter by {1}: a bridge of paper holds the part."));
         }
     }
   offer_erase (mending, piece, mark);

@@ -14,7 +14,6 @@
 #include "fold/cw-assembly.h"
 #include "geometry/cw-polygon.h"
 #include "geometry/cw-tolerance.h"
-#include "panel/cw-path-flatten.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
@@ -139,7 +138,7 @@ follow_hosts (CwDraft *draft, const CwPanelMap *before, const CwPiece *piece)
       CwStep *step;
 
       if (old->what != CW_DO_STICK || !old->has_on || !old->on.has_panel || g_strcmp0 (old->on.piece, piece->id) != 0
-          || layer == NULL || !cw_mending_find_box (layer, &low, &high))
+          || layer == NULL || !cw_piece_get_box (layer, &low, &high))
         continue;
       place = cw_step_get_placement (old);
       at = cw_rigid_apply (&place, cw_vec3 (((double) low.x + high.x) / 2, ((double) low.y + high.y) / 2, 0));
@@ -168,7 +167,7 @@ hosts_hold (const CwDraft *draft, const char *piece_id)
       CwVec3 at;
 
       if (step->what != CW_DO_STICK || !step->has_on || !step->on.has_panel || g_strcmp0 (step->on.piece, piece_id) != 0
-          || layer == NULL || !cw_mending_find_box (layer, &low, &high))
+          || layer == NULL || !cw_piece_get_box (layer, &low, &high))
         continue;
       place = cw_step_get_placement (step);
       at = cw_rigid_apply (&place, cw_vec3 (((double) low.x + high.x) / 2, ((double) low.y + high.y) / 2, 0));

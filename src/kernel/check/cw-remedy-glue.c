@@ -13,7 +13,6 @@
 #include "fold/cw-assembly.h"
 #include "geometry/cw-region.h"
 #include "geometry/cw-tolerance.h"
-#include "panel/cw-path-flatten.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
@@ -156,7 +155,7 @@ offer_new_zone (CwMending *mending, const CwPiece *piece)
   CwTarget *target;
   g_autoptr (GArray) points = cw_path_flatten (&piece->outline, TRUE);
 
-  if (stick == NULL || !cw_mending_find_box (piece, &low, &high))
+  if (stick == NULL || !cw_piece_get_box (piece, &low, &high))
     return;
   box = cw_polygon_from_points (points);
   whole = cw_region_from_polygon (&box);

@@ -5,6 +5,7 @@
 #pragma once
 
 #include "check/cw-remedy.h"
+#include "panel/cw-path-flatten.h"
 
 G_BEGIN_DECLS
 
@@ -49,7 +50,6 @@ void cw_draft_turn_fold (CwDraft *draft, const char *piece_id, const char *mark_
 void cw_draft_shift_step (CwDraft *draft, const char *step_id, gint32 dx, gint32 dy);
 void cw_draft_shift_piece (CwDraft *draft, const char *piece_id, gint32 dx, gint32 dy);
 gboolean cw_draft_trim_piece (CwDraft *draft, const char *piece_id, CwSide side, gint32 by);
-gboolean cw_mending_find_box (const CwPiece *piece, CwPoint *low, CwPoint *high);
 
 /* One finding and what has been offered for it so far. */
 typedef struct
@@ -94,6 +94,8 @@ void cw_mend_glue (CwMending *mending);
 
 /* Sentences and offers that several families use. */
 void cw_mend_by_moving_layers (CwMending *mending, gint32 first, gint32 last);
+void cw_mend_by_shortening (CwMending *mending, const CwPiece *piece, const CwMark *mark, gint32 by, guint vertex,
+                            const char *name, const char *words);
 void cw_mend_by_trimming (CwMending *mending, const char *piece_id, gint32 first, gint32 last);
 
 G_END_DECLS

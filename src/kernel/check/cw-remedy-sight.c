@@ -28,7 +28,7 @@ middle_of (const CwPiece *piece)
 {
   CwPoint low = { 0 }, high = { 0 };
 
-  cw_mending_find_box (piece, &low, &high);
+  cw_piece_get_box (piece, &low, &high);
   return cw_vec3 (((double) low.x + high.x) / 2, ((double) low.y + high.y) / 2, 0);
 }
 
@@ -241,7 +241,7 @@ offer_opening (CwMending *mending, const CwPiece *piece)
   g_autoptr (CwPose) pose = cw_pose_new (mending->analysis->motion);
   CwPoint low = { 0 }, high = { 0 };
 
-  if (step == G_MAXUINT || index == G_MAXUINT || !cw_mending_find_box (piece, &low, &high))
+  if (step == G_MAXUINT || index == G_MAXUINT || !cw_piece_get_box (piece, &low, &high))
     return;
   cw_motion_get_pose (mending->analysis->motion, work, step, 1, pose);
   for (guint i = 0; i < mending->finding->panels->len; i++)

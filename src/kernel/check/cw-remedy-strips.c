@@ -13,7 +13,6 @@
 #include "geometry/cw-house.h"
 #include "geometry/cw-polygon.h"
 #include "geometry/cw-tolerance.h"
-#include "panel/cw-path-flatten.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
@@ -38,9 +37,21 @@ offer_move (CwMending *mending, const CwPiece *piece, const CwMark *mark, gint32
                     move_words[way], mark->id, text, NULL);
 }
 
-/* A slit is shortened at one end, along its last stretch. */
-static void
-offer_shorter (CwMending *mending, const CwPiece *piece, const CwMark *mark, gint32 by, guint vertex)
+/**
+ * cw_mend_by_shortening:
+ * @mending: what is being mended
+ * @piece: a piece
+ * @mark: a straight or cornered cut of it
+ * @by: how much shorter, ticks
+ * @vertex: its first or its last place: the end that gives way, along its last stretch
+ * @name: static msgid of a phrase that can follow "Undo"
+ * @words: static msgid of a sentence about the mark {0} and the length {1}
+ *
+ * Offers to make a cut shorter at one end.
+ */
+void
+cw_mend_by_shortening (CwMending *mending, const CwPiece *piece, const CwMark *mark, gint32 by, guint vertex,
+                       const char *name, const char *words)
 {
   guint next = vertex == 0 ? 1 : vertex - 1;
   CwPoint at = cw_place_get_point (&mark->line.vertices[vertex].at);
@@ -58,8 +69,7 @@ offer_shorter (CwMending *mending, const CwPiece *piece, const CwMark *mark, gin
                                                            (gint32) lround (at.y + (to.y - at.y) * by / length)));
   cw_draft_put_mark (draft, piece->id, copy);
   mending->family++;
-  cw_mending_offer (mending, draft, N_ ("make cut shorter"), N_ ("Make the cut “{0}” shorter by {1}."), mark->id, text,
-                    NULL);
+  cw_mending_offer (mending, draft, name, words, mark->id, text, NULL);
 }
 
 /* Left, right, top, bottom, as the sides below are gone through. */
@@ -112,8 +122,9 @@ mend_bridge (CwMending *mending, gint32 by)
       {
         if (mark->kind == CW_MARK_CUT && mark->line.n_vertices >= 2 && !cw_path_is_curved (&mark->line))
           {
-            offer_shorter (mending, piece, mark, by, 0);
-            offer_shorter (mending, piece, mark, by, mark->line.n_vertices - 1);
+            for (guint end = 0; end < 2; end++)
+              cw_mend_by_shortening (mending, piece, mark, by, end * (mark->line.n_vertices - 1),
+                                     N_ ("make cut shorter"), N_ ("Make the cut “{0}” shorter by {1}."));
           }
         if (mark->kind == CW_MARK_WINDOW)
           offer_smaller_window (mending, piece, mark, by);

@@ -25,6 +25,12 @@ cw_report_square_inches (double sq_ticks)
   return cw_report_rounded (sq_ticks / ((double) CW_TICKS_PER_INCH * CW_TICKS_PER_INCH));
 }
 
+double cw_report_inches (double ticks);
+void cw_report_set (JsonObject *object, const char *key, double number);
+JsonArray *cw_report_pair (double x, double y);
+JsonArray *cw_report_strings (const GPtrArray *strings);
+JsonArray *cw_report_corners (const CwPolygon *outline, const CwRigid *place);
+JsonArray *cw_report_new_findings (const CwAnalysis *analysis);
 JsonArray *cw_report_new_bonds (const CwAnalysis *analysis);
 JsonArray *cw_report_new_glue (const CwAnalysis *analysis);
 

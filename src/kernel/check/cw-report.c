@@ -4,8 +4,6 @@
  * 1e-9, text is English whatever the locale. Space coordinates are inches in the held panel's own flat coordinates.
  * Keys whose content is not computed are left out.
  *
- * Over 500 lines because the whole shape of the report stands in one place.
- *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #include "check/cw-report-private.h"
@@ -13,66 +11,6 @@
 #include "design/cw-json.h"
 #include "sight/cw-sight.h"
 #include "units/cw-about.h"
-
-static double
-inches (double ticks)
-{
-  return cw_report_rounded (cw_ticks_to_inch (ticks));
-}
-
-static void
-set_double (JsonObject *object, const char *key, double number)
-{
-  json_object_set_double_member (object, key, cw_report_rounded (number));
-}
-
-static JsonArray *
-new_pair (double x, double y)
-{
-  JsonArray *pair = json_array_sized_new (2);
-
-  json_array_add_double_element (pair, x);
-  json_array_add_double_element (pair, y);
-  return pair;
-}
-
-static JsonArray *
-new_strings (const GPtrArray *strings)
-{
-  JsonArray *list = json_array_sized_new (strings->len);
-
-  for (guint i = 0; i < strings->len; i++)
-    json_array_add_string_element (list, g_ptr_array_index (strings, i));
-  return list;
-}
-
-/* The rings of a polygon, flat if place is NULL, else in space. */
-static JsonArray *
-new_corners (const CwPolygon *outline, const CwRigid *place)
-{
-  JsonArray *rings = json_array_sized_new (outline->n_rings);
-
-  for (guint i = 0; i < outline->n_rings; i++)
-    {
-      const CwRing *ring = &outline->rings[i];
-      JsonArray *points = json_array_sized_new (ring->n_points);
-
-      for (guint k = 0; k < ring->n_points; k++)
-        {
-          CwVec3 p = cw_vec3 (ring->points[k].x, ring->points[k].y, 0);
-          JsonArray *point;
-
-          if (place)
-            p = cw_rigid_apply (place, p);
-          point = new_pair (inches (p.x), inches (p.y));
-          if (place)
-            json_array_add_double_element (point, inches (p.z));
-          json_array_add_array_element (points, point);
-        }
-      json_array_add_array_element (rings, points);
-    }
-  return rings;
-}
 
 static const char *
 fold_key (CwFoldWay fold)
@@ -103,9 +41,11 @@ new_piece (const CwPanelMap *map)
       json_object_set_int_member (entry, "panel", i);
       if (panel->name)
         json_object_set_string_member (entry, "name", panel->name);
-      json_object_set_array_member (entry, "at_in", new_pair (inches (panel->inside.x), inches (panel->inside.y)));
+      json_object_set_array_member (entry, "at_in",
+                                    cw_report_pair (cw_report_inches (panel->inside.x),
+                                                    cw_report_inches (panel->inside.y)));
       json_object_set_double_member (entry, "area_sq_in", cw_report_square_inches ((double) panel->area2 / 2));
-      json_object_set_array_member (entry, "corners_in", new_corners (&panel->outline, NULL));
+      json_object_set_array_member (entry, "corners_in", cw_report_corners (&panel->outline, NULL));
       json_array_add_object_element (panels, entry);
     }
   for (guint i = 0; i < map->hinges->len; i++)
@@ -117,9 +57,9 @@ new_piece (const CwPanelMap *map)
       json_array_add_int_element (sides, hinge->left);
       json_array_add_int_element (sides, hinge->right);
       json_object_set_int_member (entry, "hinge", i);
-      json_object_set_array_member (entry, "scores", new_strings (hinge->scores));
+      json_object_set_array_member (entry, "scores", cw_report_strings (hinge->scores));
       json_object_set_array_member (entry, "panels", sides);
-      json_object_set_double_member (entry, "length_in", inches (hinge->length));
+      json_object_set_double_member (entry, "length_in", cw_report_inches (hinge->length));
       json_object_set_string_member (entry, "fold", fold_key (hinge->fold));
       json_array_add_object_element (hinges, entry);
     }
@@ -142,7 +82,7 @@ new_place (const CwRigid *place)
 
       for (int k = 0; k < 3; k++)
         json_array_add_double_element (row, cw_report_rounded (place->r[i][k]));
-      json_array_add_double_element (row, inches (shift[i]));
+      json_array_add_double_element (row, cw_report_inches (shift[i]));
       json_array_add_array_element (rows, row);
     }
   return rows;
@@ -166,7 +106,7 @@ fill_pose (JsonObject *state, const CwPanelSet *set, const CwPose *pose, gboolea
       entry = json_object_new ();
       json_object_set_string_member (entry, "piece", set->maps[piece].piece->id);
       json_object_set_int_member (entry, "hinge", i - set->first_hinge[piece]);
-      set_double (entry, "deg", hinge->fold == CW_FOLD_AWAY ? -pose->angles_deg[i] : pose->angles_deg[i]);
+      cw_report_set (entry, "deg", hinge->fold == CW_FOLD_AWAY ? -pose->angles_deg[i] : pose->angles_deg[i]);
       json_array_add_object_element (angles, entry);
     }
   for (guint i = 0; i < pose->n_panels; i++)
@@ -182,7 +122,7 @@ fill_pose (JsonObject *state, const CwPanelSet *set, const CwPose *pose, gboolea
       json_object_set_string_member (entry, "piece", set->maps[piece].piece->id);
       json_object_set_int_member (entry, "panel", index);
       json_object_set_array_member (entry, "place", new_place (&pose->places[i]));
-      json_object_set_array_member (entry, "corners_in", new_corners (&panel->outline, &pose->places[i]));
+      json_object_set_array_member (entry, "corners_in", cw_report_corners (&panel->outline, &pose->places[i]));
       json_array_add_object_element (panels, entry);
       for (guint k = 0; panel->outline.n_rings > 0 && k < panel->outline.rings[0].n_points; k++)
         {
@@ -199,11 +139,12 @@ fill_pose (JsonObject *state, const CwPanelSet *set, const CwPose *pose, gboolea
   json_object_set_array_member (state, "panels", panels);
   if (flat && left <= right)
     {
-      JsonArray *box = new_pair (inches (left), inches (top));
+      JsonArray *box = cw_report_pair (cw_report_inches (left), cw_report_inches (top));
 
-      json_array_add_double_element (box, inches (right));
-      json_array_add_double_element (box, inches (bottom));
-      json_object_set_array_member (state, "size_in", new_pair (inches (right - left), inches (bottom - top)));
+      json_array_add_double_element (box, cw_report_inches (right));
+      json_array_add_double_element (box, cw_report_inches (bottom));
+      json_object_set_array_member (state, "size_in",
+                                    cw_report_pair (cw_report_inches (right - left), cw_report_inches (bottom - top)));
       json_object_set_array_member (state, "box_in", box);
     }
 }
@@ -232,15 +173,18 @@ fill_cells (JsonObject *state, const CwPanelSet *set, const CwFlatState *flat)
           json_array_add_object_element (stack, layer);
         }
       json_object_set_double_member (entry, "area_sq_in", cw_report_square_inches ((double) cell->area2 / 2));
-      json_object_set_array_member (entry, "at_in", new_pair (inches (cell->inside.x), inches (cell->inside.y)));
-      json_object_set_array_member (entry, "corners_in", new_corners (&cell->outline, NULL));
+      json_object_set_array_member (entry, "at_in",
+                                    cw_report_pair (cw_report_inches (cell->inside.x),
+                                                    cw_report_inches (cell->inside.y)));
+      json_object_set_array_member (entry, "corners_in", cw_report_corners (&cell->outline, NULL));
       json_object_set_array_member (entry, "stack", stack);
       json_array_add_object_element (cells, entry);
     }
   json_object_set_array_member (state, "cells", cells);
-  json_object_set_double_member (state, "thickness_in", inches (flat->thickness));
+  json_object_set_double_member (state, "thickness_in", cw_report_inches (flat->thickness));
   json_object_set_array_member (state, "thickest_at_in",
-                                new_pair (inches (flat->thickest.x), inches (flat->thickest.y)));
+                                cw_report_pair (cw_report_inches (flat->thickest.x),
+                                                cw_report_inches (flat->thickest.y)));
 }
 
 /* What is seen of each face from one side of a flat state. */
@@ -293,9 +237,9 @@ new_states (const CwAnalysis *analysis)
       if (step->rest)
         json_object_set_string_member (state, "rest", step->rest);
       json_object_set_boolean_member (state, "flat", end->flat);
-      set_double (state, "reached", end->reached);
-      json_object_set_double_member (state, "residual_in", inches (end->residual));
-      json_object_set_double_member (state, "misfit_in", inches (end->misfit_ticks));
+      cw_report_set (state, "reached", end->reached);
+      json_object_set_double_member (state, "residual_in", cw_report_inches (end->residual));
+      json_object_set_double_member (state, "misfit_in", cw_report_inches (end->misfit_ticks));
       json_object_set_int_member (state, "freedom", end->freedom);
       json_object_set_int_member (state, "freedom_first_order", end->freedom_first_order);
       cw_motion_get_pose (analysis->motion, work, i, 1, pose);
@@ -307,124 +251,6 @@ new_states (const CwAnalysis *analysis)
       json_array_add_object_element (states, state);
     }
   return states;
-}
-
-/* A finding's measure: text as the maker reads it, the value in inches, degrees, square inches or as a count. */
-static JsonObject *
-new_amount (const CwFinding *finding, CwUnit unit)
-{
-  JsonObject *amount = json_object_new ();
-  g_autofree char *text = NULL, *number = NULL;
-
-  switch (finding->amount_unit)
-    {
-    case CW_AMOUNT_TICKS:
-      text = cw_about_length (finding->amount, unit);
-      json_object_set_string_member (amount, "text", text);
-      json_object_set_double_member (amount, "value", inches (finding->amount));
-      json_object_set_string_member (amount, "unit", "in");
-      break;
-    case CW_AMOUNT_SQ_TICKS:
-      text = cw_about_area (finding->amount, unit);
-      json_object_set_string_member (amount, "text", text);
-      json_object_set_double_member (amount, "value", cw_report_square_inches (finding->amount));
-      json_object_set_string_member (amount, "unit", "sq in");
-      break;
-    case CW_AMOUNT_DEGREES:
-      number = cw_about_degrees (finding->amount);
-      text = g_strdup_printf ("%s degrees", number);
-      json_object_set_string_member (amount, "text", text);
-      set_double (amount, "value", finding->amount);
-      json_object_set_string_member (amount, "unit", "deg");
-      break;
-    case CW_AMOUNT_COUNT:
-    case CW_AMOUNT_NONE:
-    default:
-      number = cw_about_degrees (finding->amount);
-      json_object_set_string_member (amount, "text", number);
-      set_double (amount, "value", finding->amount);
-      json_object_set_string_member (amount, "unit", "count");
-      break;
-    }
-  return amount;
-}
-
-static const char *
-known_key (CwKnown known)
-{
-  switch (known)
-    {
-    case CW_KNOWN_BOUNDED:
-      return "bounded";
-    case CW_KNOWN_NUMERIC:
-      return "numeric";
-    case CW_KNOWN_NOT_DECIDED:
-      return "not-decided";
-    case CW_KNOWN_EXACT:
-    default:
-      return "exact";
-    }
-}
-
-static JsonObject *
-new_finding (const CwFinding *finding, CwUnit unit)
-{
-  JsonObject *entry = json_object_new ();
-  JsonArray *panels = json_array_new ();
-  g_autofree char *text = cw_finding_dup_text (finding, FALSE), *remedy = cw_finding_dup_remedy (finding, FALSE);
-
-  json_object_set_string_member (entry, "code", cw_finding_code_get_key (finding->code));
-  json_object_set_string_member (entry, "severity", cw_severity_get_key (finding->severity));
-  if (finding->step)
-    {
-      json_object_set_string_member (entry, "step", finding->step);
-      set_double (entry, "fraction", finding->fraction);
-      if (finding->steps->len > 0)
-        json_object_set_array_member (entry, "steps", new_strings (finding->steps));
-    }
-  json_object_set_array_member (entry, "pieces", new_strings (finding->pieces));
-  for (guint i = 0; i < finding->panels->len; i++)
-    {
-      const CwPanelRef *ref = &g_array_index (finding->panels, CwPanelRef, i);
-      JsonObject *panel = json_object_new ();
-
-      json_object_set_string_member (panel, "piece", ref->piece);
-      json_object_set_int_member (panel, "panel", ref->panel);
-      json_array_add_object_element (panels, panel);
-    }
-  json_object_set_array_member (entry, "panels", panels);
-  if (finding->marks->len > 0)
-    json_object_set_array_member (entry, "marks", new_strings (finding->marks));
-  if (finding->has_at)
-    {
-      JsonArray *at = new_pair (inches (finding->at.x), inches (finding->at.y));
-
-      if (fpclassify (inches (finding->at.z)) != FP_ZERO)
-        json_array_add_double_element (at, inches (finding->at.z));
-      if (finding->at_piece)
-        json_object_set_string_member (entry, "at_piece", finding->at_piece);
-      json_object_set_array_member (entry, "at_in", at);
-    }
-  if (finding->amount_unit != CW_AMOUNT_NONE)
-    json_object_set_object_member (entry, "amount", new_amount (finding, unit));
-  if (finding->has_would_be)
-    json_object_set_string_member (entry, "would_be", cw_finding_code_get_key (finding->would_be));
-  json_object_set_string_member (entry, "known", known_key (finding->known));
-  json_object_set_string_member (entry, "text", text);
-  if (remedy)
-    json_object_set_string_member (entry, "remedy", remedy);
-  return entry;
-}
-
-static JsonArray *
-new_findings (const CwAnalysis *analysis)
-{
-  JsonArray *findings = json_array_sized_new (analysis->findings->len);
-  CwUnit unit = analysis->design->head ? analysis->design->head->unit : CW_UNIT_INCH;
-
-  for (guint i = 0; i < analysis->findings->len; i++)
-    json_array_add_object_element (findings, new_finding (g_ptr_array_index (analysis->findings, i), unit));
-  return findings;
 }
 
 static const char *
@@ -504,7 +330,7 @@ cw_report_to_text (const CwAnalysis *analysis)
   json_object_set_array_member (report, "bonds", cw_report_new_bonds (analysis));
   json_object_set_array_member (report, "states", new_states (analysis));
   json_object_set_array_member (report, "glue", cw_report_new_glue (analysis));
-  json_object_set_array_member (report, "findings", new_findings (analysis));
+  json_object_set_array_member (report, "findings", cw_report_new_findings (analysis));
   return write_object (report);
 }
 
@@ -525,6 +351,6 @@ cw_findings_to_text (const CwAnalysis *analysis, const char *file)
   object = new_head (analysis, "creasewright findings");
   if (file)
     json_object_set_string_member (object, "file", file);
-  json_object_set_array_member (object, "findings", new_findings (analysis));
+  json_object_set_array_member (object, "findings", cw_report_new_findings (analysis));
   return write_object (object);
 }

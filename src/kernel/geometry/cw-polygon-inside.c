@@ -1,4 +1,4 @@
-/* cw-polygon-inside.c: a point well inside a polygon.
+/* cw-polygon-inside.c: a point well inside a polygon, and where a level or upright line lies on it.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -133,4 +133,52 @@ cw_polygon_inside_point (const CwPolygon *polygon)
         }
     }
   return best;
+}
+
+static int
+compare_ticks (const void *one, const void *two)
+{
+  gint32 a = *(const gint32 *) one, b = *(const gint32 *) two;
+
+  return (a > b) - (a < b);
+}
+
+/**
+ * cw_polygon_find_stretches:
+ * @polygon: a polygon, ticks
+ * @upright: whether the line is x = @at, else y = @at
+ * @at: ticks
+ *
+ * An edge counts for the points just to its near side, so that touching corners never leave an odd number.
+ *
+ * Returns: (transfer full) (element-type gint32): where the line lies on the polygon, from edge to edge: pairs, sorted
+ */
+GArray *
+cw_polygon_find_stretches (const CwPolygon *polygon, gboolean upright, gint32 at)
+{
+  GArray *cuts = g_array_new (FALSE, FALSE, sizeof (gint32));
+
+  for (guint r = 0; r < polygon->n_rings; r++)
+    for (guint i = 0; i < polygon->rings[r].n_points; i++)
+      {
+        const CwRing *ring = &polygon->rings[r];
+        CwPoint a = ring->points[i], b = ring->points[(i + 1) % ring->n_points];
+        gint64 run, rise, half;
+        gint32 crossing;
+
+        if (!upright)
+          {
+            a = cw_point (a.y, a.x);
+            b = cw_point (b.y, b.x);
+          }
+        if ((a.x <= at) == (b.x <= at))
+          continue;
+        run = (gint64) b.x - a.x;
+        rise = ((gint64) b.y - a.y) * ((gint64) at - a.x) * (run < 0 ? -1 : 1);
+        half = ABS (run) / 2;
+        crossing = a.y + (gint32) ((rise >= 0 ? rise + half : rise - half) / ABS (run));
+        g_array_append_val (cuts, crossing);
+      }
+  g_array_sort (cuts, compare_ticks);
+  return cuts;
 }

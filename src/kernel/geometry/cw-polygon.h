@@ -25,6 +25,7 @@ int cw_polygon_compare (const CwPolygon *a, const CwPolygon *b);
 void cw_polygon_arrange (CwPolygon *polygon);
 void cw_polygon_tidy (CwPolygon *polygon);
 CwPoint cw_polygon_inside_point (const CwPolygon *polygon);
+GArray *cw_polygon_find_stretches (const CwPolygon *polygon, gboolean upright, gint32 at);
 gboolean cw_polygon_contains (const CwPolygon *polygon, double x, double y);
 double cw_polygon_distance (const CwPolygon *polygon, double x, double y);
 double cw_segment_distance (CwPoint a, CwPoint b, double x, double y);

@@ -48,11 +48,9 @@ cw_make_box_add (CwMakeBox *box, CwPoint p)
 CwMakeBox
 cw_make_box_of_piece (const CwPiece *piece)
 {
-  g_autoptr (GArray) ring = cw_path_flatten (&piece->outline, TRUE);
-  CwMakeBox box = { .some = FALSE };
+  CwMakeBox box;
 
-  for (guint i = 0; i < ring->len; i++)
-    cw_make_box_add (&box, g_array_index (ring, CwPoint, i));
+  box.some = cw_piece_get_box (piece, &box.low, &box.high);
   return box;
 }
 

@@ -138,43 +138,6 @@ cw_make_paste_text (const CwDesign *design, const char *piece_id, const char *te
 
 /* ---- A panel in equal parts ---- */
 
-static int
-compare_ticks (gconstpointer a, gconstpointer b)
-{
-  gint32 x = *(const gint32 *) a, y = *(const gint32 *) b;
-
-  return (x > y) - (x < y);
-}
-
-/* Where the line at `at` (upright: x, else y) lies on the polygon: pairs of ticks, sorted. */
-static GArray *
-find_stretches (const CwPolygon *polygon, gboolean upright, gint32 at)
-{
-  GArray *cuts = g_array_new (FALSE, FALSE, sizeof (gint32));
-
-  for (guint r = 0; r < polygon->n_rings; r++)
-    for (guint i = 0; i < polygon->rings[r].n_points; i++)
-      {
-        const CwRing *ring = &polygon->rings[r];
-        CwPoint a = ring->points[i], b = ring->points[(i + 1) % ring->n_points];
-
-        if (!upright)
-          {
-            a = cw_point (a.y, a.x);
-            b = cw_point (b.y, b.x);
-          }
-        if ((a.x <= at) == (b.x <= at))
-          continue;
-        gint64 run = (gint64) b.x - a.x;
-        gint64 rise = ((gint64) b.y - a.y) * ((gint64) at - a.x) * (run < 0 ? -1 : 1);
-        gint64 half = ABS (run) / 2;
-        gint32 crossing = a.y + (gint32) ((rise >= 0 ? rise + half : rise - half) / ABS (run));
-        g_array_append_val (cuts, crossing);
-      }
-  g_array_sort (cuts, compare_ticks);
-  return cuts;
-}
-
 /**
  * cw_make_divide_panel:
  * @panel: index into the panels of the piece
@@ -202,7 +165,7 @@ cw_make_divide_panel (const CwDesign *design, const char *piece_id, guint panel,
   for (guint k = 1; k < parts; k++)
     {
       gint32 at = low + (gint32) ((2 * size * k + parts) / (2 * parts));
-      g_autoptr (GArray) cuts = find_stretches (&found->outline, upright, at);
+      g_autoptr (GArray) cuts = cw_polygon_find_stretches (&found->outline, upright, at);
 
       for (guint i = 0; i + 1 < cuts->len; i += 2)
         {

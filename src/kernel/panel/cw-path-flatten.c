@@ -109,3 +109,27 @@ cw_mark_flatten (const CwMark *mark)
       g_return_val_if_reached (NULL);
     }
 }
+
+/**
+ * cw_piece_get_box:
+ * @piece: a piece
+ * @low: (out): left top corner of the box round its outline, ticks
+ * @high: (out): right bottom corner
+ *
+ * Returns: %FALSE, both being the origin, if it has no outline
+ */
+gboolean
+cw_piece_get_box (const CwPiece *piece, CwPoint *low, CwPoint *high)
+{
+  g_autoptr (GArray) points = cw_path_flatten (&piece->outline, TRUE);
+
+  *low = *high = points->len > 0 ? g_array_index (points, CwPoint, 0) : cw_point (0, 0);
+  for (guint i = 1; i < points->len; i++)
+    {
+      CwPoint p = g_array_index (points, CwPoint, i);
+
+      *low = cw_point (MIN (low->x, p.x), MIN (low->y, p.y));
+      *high = cw_point (MAX (high->x, p.x), MAX (high->y, p.y));
+    }
+  return points->len > 0;
+}

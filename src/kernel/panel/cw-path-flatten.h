@@ -11,5 +11,6 @@ G_BEGIN_DECLS
 gboolean cw_path_is_curved (const CwPath *path);
 GArray *cw_path_flatten (const CwPath *path, gboolean closed);
 GArray *cw_mark_flatten (const CwMark *mark);
+gboolean cw_piece_get_box (const CwPiece *piece, CwPoint *low, CwPoint *high);
 
 G_END_DECLS

@@ -9,6 +9,7 @@
  */
 #include "cw-config.h"
 
+#include "geometry/cw-polygon.h"
 #include "panel/cw-path-flatten.h"
 #include "text/cw-measure-line.h"
 #include "text/cw-measure-sentence-private.h"
@@ -21,7 +22,7 @@ typedef struct
 {
   CwLying lying;
   CwUnit unit;
-  GArray *ring; /* of CwPoint: the outline as it lies */
+  const CwPolygon *outline; /* as it lies */
   const CwSentence *s;
   GPtrArray *marks;
   GError **error;
@@ -93,43 +94,6 @@ add_straight (Layout *l, gboolean across, CwLength at, CwLength from, CwLength t
   add_vertex (l, mark, across ? at : to, across ? to : at);
 }
 
-static int
-compare_ticks (gconstpointer a, gconstpointer b)
-{
-  gint32 x = *(const gint32 *) a, y = *(const gint32 *) b;
-
-  return (x > y) - (x < y);
-}
-
-/* Where the line at `at` lies on paper, from edge to edge: pairs of ticks, sorted. An edge counts for the points just
- * to its near side, so that touching corners never leave an odd number. */
-static GArray *
-find_stretches (Layout *l, gboolean across, gint32 at)
-{
-  GArray *cuts = g_array_new (FALSE, FALSE, sizeof (gint32));
-
-  for (guint i = 0; i < l->ring->len; i++)
-    {
-      CwPoint a = g_array_index (l->ring, CwPoint, i);
-      CwPoint b = g_array_index (l->ring, CwPoint, (i + 1) % l->ring->len);
-
-      if (!across)
-        {
-          a = cw_point (a.y, a.x);
-          b = cw_point (b.y, b.x);
-        }
-      if ((a.x <= at) == (b.x <= at))
-        continue;
-      gint64 run = (gint64) b.x - a.x;
-      gint64 rise = ((gint64) b.y - a.y) * ((gint64) at - a.x) * (run < 0 ? -1 : 1);
-      gint64 half = ABS (run) / 2;
-      gint32 crossing = a.y + (gint32) ((rise >= 0 ? rise + half : rise - half) / ABS (run));
-      g_array_append_val (cuts, crossing);
-    }
-  g_array_sort (cuts, compare_ticks);
-  return cuts;
-}
-
 static gboolean
 lay_straight (Layout *l, gboolean across, CwMeasure measure)
 {
@@ -154,7 +118,7 @@ lay_straight (Layout *l, gboolean across, CwMeasure measure)
       add_straight (l, across, at, from, to);
       return TRUE;
     }
-  g_autoptr (GArray) cuts = find_stretches (l, across, at.ticks);
+  g_autoptr (GArray) cuts = cw_polygon_find_stretches (l->outline, across, at.ticks);
   for (guint i = 0; i + 1 < cuts->len; i += 2)
     {
       gint32 ends[] = { g_array_index (cuts, gint32, i), g_array_index (cuts, gint32, i + 1) };
@@ -295,7 +259,9 @@ cw_measure_line_parse (const char *text, const CwDesign *design, const CwPiece *
 
   g_autoptr (GPtrArray) marks = g_ptr_array_new_with_free_func ((GDestroyNotify) cw_mark_unref);
   g_autoptr (GArray) ring = cw_path_flatten (&piece->outline, TRUE);
-  Layout l = { cw_lying_new (piece, lie), design->head->unit, ring, &s, marks, error };
+  CwRing outer = { 0 };
+  CwPolygon outline = { 1, &outer }; /* borrows the ring's points */
+  Layout l = { cw_lying_new (piece, lie), design->head->unit, &outline, &s, marks, error };
   gboolean right;
 
   for (guint i = 0; i < ring->len; i++)
@@ -303,6 +269,8 @@ cw_measure_line_parse (const char *text, const CwDesign *design, const CwPiece *
       CwPoint *p = &g_array_index (ring, CwPoint, i);
       *p = cw_lying_from_piece (&l.lying, *p);
     }
+  outer.n_points = ring->len;
+  outer.points = (CwPoint *) (void *) ring->data;
   if (s.kind == CW_MARK_WINDOW)
     right = lay_window (&l);
   else

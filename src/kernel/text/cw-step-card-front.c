@@ -13,6 +13,7 @@
 #include "text/cw-readable.h"
 #include "text/cw-side-words.h"
 #include "trim/cw-look-alike.h"
+#include "panel/cw-path-flatten.h"
 
 #include <glib/gi18n-lib.h>
 

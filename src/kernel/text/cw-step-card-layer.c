@@ -8,6 +8,7 @@
 #include "cw-config.h"
 
 #include "text/cw-step-card-private.h"
+#include "panel/cw-path-flatten.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>

@@ -12,6 +12,7 @@
 
 #include "text/cw-readable.h"
 #include "text/cw-side-words.h"
+#include "panel/cw-path-flatten.h"
 
 #include <glib/gi18n-lib.h>
 

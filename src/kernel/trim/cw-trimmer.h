@@ -97,7 +97,6 @@ void cw_trimming_free (CwTrimming *trimming);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CwTrimming, cw_trimming_free)
 
 /* The box round the outline of a piece, ticks. */
-void cw_piece_get_box (const CwPiece *piece, CwPoint *low, CwPoint *high);
 /* The slit whose two ends a score joins, so that it is creased by hand unless said otherwise; G_MAXUINT: none. */
 guint cw_piece_find_slit_joined (const CwPiece *piece, const CwMark *score);
 gboolean cw_piece_is_pressed (const CwPiece *piece, const CwMark *score);

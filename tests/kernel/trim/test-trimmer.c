@@ -8,6 +8,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #include "card-fixture.h"
+#include "panel/cw-path-flatten.h"
 #include "trim/cw-trimmer.h"
 
 #include <math.h>
