@@ -3,6 +3,9 @@
  * A row says how bad (a word and a shape), what, and what helps where that is known; "Show me" moves the card to the
  * moment, lays the right piece on the table and selects the marks and panels it is about.
  *
+ * "Do it" comes to a row once a remedy has been tried and found to help. Trying costs many analyses: a worker does it,
+ * one finding after the other, while the list can be seen, and stops as soon as the design changes.
+ *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #include "cw-config.h"
@@ -10,6 +13,8 @@
 #include "cw-finding-list.h"
 
 #include <glib/gi18n-lib.h>
+
+#include "check/cw-remedy.h"
 
 struct _CwFindingList
 {
@@ -19,6 +24,8 @@ struct _CwFindingList
   GtkWidget *list, *stack, *scroller;
 
   CwDocument *document;
+  GCancellable *trying; /* a worker tries remedies; NULL: none does */
+  guint n_tried;        /* findings of the analysis shown that are through */
 };
 
 G_DEFINE_FINAL_TYPE (CwFindingList, cw_finding_list, GTK_TYPE_BOX)
@@ -190,12 +197,134 @@ row_new (CwFindingList *self, const CwFinding *finding)
   return row;
 }
 
+/* --- remedies ---------------------------------------------------------------------------------------------------- */
+
+typedef struct
+{
+  CwAnalysis *analysis;
+  guint index;
+} Attempt;
+
+static void try_next (CwFindingList *self);
+
+static void
+attempt_free (gpointer data)
+{
+  Attempt *attempt = data;
+
+  cw_analysis_unref (attempt->analysis);
+  g_free (attempt);
+}
+
+static void
+stop_trying (CwFindingList *self)
+{
+  if (self->trying != NULL)
+    g_cancellable_cancel (self->trying);
+  g_clear_object (&self->trying);
+}
+
+static void
+do_clicked (GtkButton *button, CwFindingList *self)
+{
+  CwRemedy *remedy = g_object_get_data (G_OBJECT (button), "remedy");
+  g_autofree char *name = cw_remedy_dup_name (remedy, TRUE);
+
+  /* It was made for the design that was analysed, and no other. */
+  if (self->document != NULL && cw_document_is_analysed (self->document))
+    cw_document_do (self->document, name, cw_edit_ref (remedy->edit));
+}
+
+static void
+offer (CwFindingList *self, guint index, CwRemedy *remedy)
+{
+  GtkListBoxRow *row = gtk_list_box_get_row_at_index (GTK_LIST_BOX (self->list), (int) index);
+  GtkWidget *button = gtk_button_new_with_label (_ ("Do it"));
+  g_autofree char *text = cw_remedy_dup_text (remedy, TRUE);
+  g_autofree char *name = g_strdup_printf (_ ("Do it: %s"), text);
+
+  gtk_widget_add_css_class (button, "flat");
+  gtk_widget_set_tooltip_text (button, text);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  g_object_set_data_full (G_OBJECT (button), "remedy", remedy, (GDestroyNotify) cw_remedy_free);
+  g_signal_connect (button, "clicked", G_CALLBACK (do_clicked), self);
+  gtk_box_append (GTK_BOX (gtk_widget_get_first_child (gtk_list_box_row_get_child (row))), button);
+}
+
+static void
+attempt_work (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
+{
+  Attempt *attempt = data;
+  const CwFinding *finding = g_ptr_array_index (attempt->analysis->findings, attempt->index);
+
+  g_task_return_pointer (task, cw_remedies_try (attempt->analysis, finding, 1, cancellable),
+                         (GDestroyNotify) g_ptr_array_unref);
+}
+
+static void
+attempt_done (GObject *source, GAsyncResult *result, gpointer data)
+{
+  CwFindingList *self = CW_FINDING_LIST (source);
+  /* NULL when it was stopped: the rows may be others by now. */
+  g_autoptr (GPtrArray) remedies = g_task_propagate_pointer (G_TASK (result), NULL);
+
+  if (remedies == NULL)
+    return;
+  g_clear_object (&self->trying);
+  if (remedies->len > 0)
+    {
+      offer (self, self->n_tried, g_ptr_array_index (remedies, 0));
+      remedies->pdata[0] = NULL;
+    }
+  self->n_tried++;
+  try_next (self);
+}
+
+static void
+try_next (CwFindingList *self)
+{
+  CwAnalysis *analysis = NULL;
+  Attempt *attempt = NULL;
+  g_autoptr (GTask) task = NULL;
+
+  if (self->trying != NULL || self->document == NULL || !gtk_widget_get_mapped (GTK_WIDGET (self))
+      || !cw_document_is_analysed (self->document))
+    return;
+  analysis = cw_document_get_analysis (self->document);
+  if (self->n_tried >= analysis->findings->len)
+    return;
+  attempt = g_new0 (Attempt, 1);
+  attempt->analysis = cw_analysis_ref (analysis);
+  attempt->index = self->n_tried;
+  self->trying = g_cancellable_new ();
+  task = g_task_new (self, self->trying, attempt_done, NULL);
+  g_task_set_source_tag (task, try_next);
+  g_task_set_task_data (task, attempt, attempt_free);
+  g_task_run_in_thread (task, attempt_work);
+}
+
+static void
+cw_finding_list_map (GtkWidget *widget)
+{
+  GTK_WIDGET_CLASS (cw_finding_list_parent_class)->map (widget);
+  try_next (CW_FINDING_LIST (widget));
+}
+
+static void
+cw_finding_list_unmap (GtkWidget *widget)
+{
+  stop_trying (CW_FINDING_LIST (widget));
+  GTK_WIDGET_CLASS (cw_finding_list_parent_class)->unmap (widget);
+}
+
 static void
 analysed (CwFindingList *self)
 {
   CwAnalysis *analysis = self->document != NULL ? cw_document_get_analysis (self->document) : NULL;
   GtkWidget *row = NULL;
 
+  stop_trying (self);
+  self->n_tried = 0;
   while ((row = gtk_widget_get_first_child (self->list)) != NULL)
     gtk_list_box_remove (GTK_LIST_BOX (self->list), row);
   if (analysis == NULL)
@@ -206,6 +335,7 @@ analysed (CwFindingList *self)
   for (guint i = 0; i < analysis->findings->len; i++)
     gtk_list_box_append (GTK_LIST_BOX (self->list), row_new (self, g_ptr_array_index (analysis->findings, i)));
   gtk_stack_set_visible_child_name (GTK_STACK (self->stack), analysis->findings->len > 0 ? "list" : "empty");
+  try_next (self);
 }
 
 /**
@@ -224,7 +354,10 @@ cw_finding_list_set_document (CwFindingList *self, CwDocument *document)
     g_signal_handlers_disconnect_by_data (self->document, self);
   g_set_object (&self->document, document);
   if (document != NULL)
-    g_signal_connect_object (document, "analysed", G_CALLBACK (analysed), self, G_CONNECT_SWAPPED);
+    {
+      g_signal_connect_object (document, "analysed", G_CALLBACK (analysed), self, G_CONNECT_SWAPPED);
+      g_signal_connect_object (document, "changed", G_CALLBACK (stop_trying), self, G_CONNECT_SWAPPED);
+    }
   analysed (self);
 }
 
@@ -233,6 +366,7 @@ cw_finding_list_dispose (GObject *object)
 {
   CwFindingList *self = CW_FINDING_LIST (object);
 
+  stop_trying (self);
   if (self->document != NULL)
     g_signal_handlers_disconnect_by_data (self->document, self);
   g_clear_object (&self->document);
@@ -245,6 +379,8 @@ cw_finding_list_class_init (CwFindingListClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = cw_finding_list_dispose;
+  widget_class->map = cw_finding_list_map;
+  widget_class->unmap = cw_finding_list_unmap;
   gtk_widget_class_set_template_from_resource (widget_class, "/org/creasewright/Creasewright/finding-list.ui");
   gtk_widget_class_bind_template_child (widget_class, CwFindingList, list);
   gtk_widget_class_bind_template_child (widget_class, CwFindingList, stack);

@@ -310,6 +310,67 @@ test_show_finding (void)
   close_window (window);
 }
 
+static GtkWidget *
+find_tip (GtkWidget *widget, const char *part)
+{
+  const char *tip = gtk_widget_get_tooltip_text (widget);
+  GtkWidget *found = GTK_IS_BUTTON (widget) && tip != NULL && strstr (tip, part) != NULL ? widget : NULL;
+
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && found == NULL;
+       child = gtk_widget_get_next_sibling (child))
+    found = find_tip (child, part);
+  return found;
+}
+
+static gboolean
+is_offering (gpointer window)
+{
+  return find_tip (GTK_WIDGET (((CwWindow *) window)->findings), "Make the score") != NULL;
+}
+
+/* "Do it" says what it will do, clears the finding, is one edit that undo takes back to the same bytes, and does
+ * nothing once the design is another. */
+static void
+test_do_it (void)
+{
+  CwWindow *window = new_window ();
+  g_autoptr (CwDocument) document = blank_document ();
+  g_autoptr (GtkWidget) button = NULL;
+  g_autofree char *old_text = NULL, *back_text = NULL, *label = NULL, *later = NULL, *latest = NULL;
+
+  type_measure (document, "score 2 from 1 to 2");
+  cw_document_analyse_now (document);
+  old_text = cw_design_to_text (cw_document_get_design (document), NULL);
+  cw_window_set_document (window, document);
+  for (GtkWidget *w = GTK_WIDGET (window->findings); w != NULL; w = gtk_widget_get_parent (w))
+    {
+      gtk_widget_set_visible (w, TRUE);
+      if (GTK_IS_REVEALER (w))
+        gtk_revealer_set_reveal_child (GTK_REVEALER (w), TRUE);
+    }
+  iterate_until (is_offering, window, 30);
+  button = g_object_ref (find_tip (GTK_WIDGET (window->findings), "Make the score"));
+  label = g_strdup_printf ("Do it: %s", gtk_widget_get_tooltip_text (button));
+  gtk_test_accessible_assert_property (button, GTK_ACCESSIBLE_PROPERTY_LABEL, label);
+
+  g_signal_emit_by_name (button, "clicked");
+  g_assert_cmpstr (cw_document_get_undo_name (document), !=, "add marks");
+  later = cw_design_to_text (cw_document_get_design (document), NULL);
+  g_assert_cmpstr (later, !=, old_text);
+  g_signal_emit_by_name (button, "clicked");
+  latest = cw_design_to_text (cw_document_get_design (document), NULL);
+  g_assert_cmpstr (latest, ==, later);
+  cw_document_analyse_now (document);
+  for (guint i = 0; i < cw_document_get_analysis (document)->findings->len; i++)
+    g_assert_cmpint (((CwFinding *) cw_document_get_analysis (document)->findings->pdata[i])->code, !=,
+                     CW_FINDING_SCORE_STOPS_SHORT);
+  g_assert_true (cw_document_undo (document));
+  g_assert_cmpstr (cw_document_get_undo_name (document), ==, "add marks");
+  back_text = cw_design_to_text (cw_document_get_design (document), NULL);
+  g_assert_cmpstr (back_text, ==, old_text);
+  close_window (window);
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -326,6 +387,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/app/window/unsaved-changes-are-asked-about", test_guard);
   g_test_add_func ("/app/window/a-card-for-every-step", test_steps);
   g_test_add_func ("/app/window/show-me-selects-the-mark", test_show_finding);
+  g_test_add_func ("/app/window/do-it-mends-the-finding", test_do_it);
   status = g_test_run ();
   g_object_unref (application);
   return status;
