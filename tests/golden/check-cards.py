@@ -5,29 +5,17 @@ check-cards.py CREASEWRIGHT-CLI CARD.creasecard...     The answers of NAME.creas
 
 The answers were computed by a simulator that shares no code with this program and were sanity-checked by hand; those
 of the own-* cards were worked out by hand (reflections, parallelograms, Kawasaki-Justin, Maekawa-Justin), the reason
-beside each. What is
-left out here is what the program does not compute yet: layers, order, sight, glue and the codes not in CODES.
+beside each.
 """
 import json
+import os
 import subprocess
 import sys
 
-CODES = {'score-stops-short', 'piece-falls-out', 'marks-overlap', 'off-sheet', 'off-snap', 'thin-strip', 'will-not-fold-flat',
-         'not-simulated', 'cannot-move', 'sways', 'two-ways', 'needs-give', 'marks-disagree'}
+sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), '..', 'support'))
+from rings import winding  # noqa: E402
+
 EDGE = 1e-3  # inches: a named point this near to a panel's rim belongs to it
-
-
-def winding(point, ring):
-    """Twice the signed crossings of a ray: not 0 inside."""
-    x, y = point
-    turns = 0
-    for (ax, ay), (bx, by) in zip(ring, ring[1:] + ring[:1]):
-        side = (bx - ax) * (y - ay) - (by - ay) * (x - ax)
-        if ay <= y < by and side > 0:
-            turns += 1
-        elif by <= y < ay and side < 0:
-            turns -= 1
-    return turns
 
 
 def distance(point, ring):
@@ -130,12 +118,43 @@ class Card:
                 right = got and all(t is None or abs(t - g) <= p.get('tol', 0.005) for t, g in zip(p['to_in'], got))
                 self.hold('poses', right, '%s: %s of %s comes to %s' % (w['step'], p['at_in'], p['piece'], got))
 
+            self.check_layers(w, state)
+
+    def check_layers(self, w, state):
+        """How many layers lie at a point, in which order, and what of each face is seen."""
+        for p in w.get('layers', []) + w.get('order', []):
+            stack = next((c['stack'] for c in state.get('cells', []) if sum(winding(p['at_in'], r) for r in c['corners_in']) != 0), [])
+            if 'count' in p:
+                self.hold('layers', len(stack) == p['count'], '%s: %d layers at %s' % (w['step'], len(stack), p['at_in']))
+                continue
+            got = [(q['piece'], q['panel']) for q in stack]
+            wanted = [(q['piece'], self.panel(q['piece'], q['at_in'])) for q in p['top_to_bottom']]
+            self.hold('layers', got == wanted, '%s: the stack at %s is %s' % (w['step'], p['at_in'], got))
+        for p in w.get('sight', []):
+            face = (p['piece'], self.panel(p['piece'], p['at_in']), p['face'])
+            seen = state.get('sight', {}).get(p['from'], [])
+            area = sum(s['area_sq_in'] for s in seen if (s['piece'], s['panel'], s['face']) == face)
+            self.hold('sight', fits(p['area_sq_in'], area), '%s: of %s %s shows from %s' % (w['step'], face, area, p['from']))
+
+    def check_glue(self):
+        for w in self.want.get('bonds', []):
+            ends = {(w[k]['piece'], self.panel(w[k]['piece'], w[k]['at_in'])) for k in 'ab'}
+            area = sum(b['area_sq_in'] for b in self.report.get('bonds', [])
+                       if (b['step'], b['zone']) == (w['step'], w['zone']) and {(b[k]['piece'], b[k]['panel']) for k in 'ab'} == ends)
+            self.hold('glue', fits(w['area_sq_in'], area), 'bond of %s in %s: %s sq in' % (w['zone'], w['step'], area))
+        for w in self.want.get('glue', []):
+            for e in self.report.get('glue', []):
+                if 'panel_at_in' in w and (e['piece'], e['panel'], e['face']) == (w['piece'], self.panel(w['piece'], w['panel_at_in']), w['face']):
+                    self.hold('glue', fits(w['safe_area_sq_in'], e['safe_area_sq_in']), '%s: safe %s' % (w['piece'], e['safe_area_sq_in']))
+                for z in e['zones']:
+                    for key in ('area_sq_in', 'holds_sq_in', 'strays_sq_in'):
+                        if z['id'] == w.get('zone') and key in w:
+                            self.hold('glue', fits(w[key], z[key]), 'zone %s: %s is %s' % (z['id'], key, z[key]))
+
     def check_findings(self):
         said = self.report.get('findings', [])
         for w in self.want.get('findings', {}).get('must', []):
             codes = set(w.get('any_of', [w.get('code')]))
-            if not codes & CODES:
-                continue
             hits = [f for f in said if f['code'] in codes and w.get('step') in (None, f.get('step'))]
             self.hold('findings', len(hits) >= w.get('count_at_least', 1), 'does not say %s' % sorted(codes))
         for w in self.want.get('findings', {}).get('must_not', []):
@@ -149,6 +168,7 @@ def main():
         card = Card(sys.argv[1], path)
         card.check_panels()
         card.check_states()
+        card.check_glue()
         card.check_findings()
         name = path.split('/')[-1][:-len('.creasecard')]
         for subject, faults in card.faults.items():

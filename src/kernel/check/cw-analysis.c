@@ -244,7 +244,7 @@ drop_unasked (const CwAnalysis *analysis, GArray *ranked)
     }
 }
 
-/* What the motion says of a step that glue stops is told with the glue. */
+/* What else is said of a step that glue stops is told with the glue. */
 static void
 drop_shut (const CwAnalysis *analysis, GArray *ranked)
 {
@@ -336,12 +336,12 @@ sort_findings (const CwAnalysis *analysis, GCancellable *cancellable)
   rank (ranked, analysis->design, analysis->panels->findings);
   drop_unasked (analysis, ranked);
   rank (ranked, analysis->design, cw_motion_get_findings (analysis->motion));
-  drop_shut (analysis, ranked);
-  rank (ranked, analysis->design, cw_bonds_get_findings (analysis->bonds));
   rank (ranked, analysis->design, collisions);
   rank (ranked, analysis->design, cw_flat_states_get_findings (analysis->flat_states));
   rank (ranked, analysis->design, sight);
   rank (ranked, analysis->design, look_alikes);
+  drop_shut (analysis, ranked);
+  rank (ranked, analysis->design, cw_bonds_get_findings (analysis->bonds));
   drop_explained (ranked);
   g_array_sort (ranked, compare_ranked);
 

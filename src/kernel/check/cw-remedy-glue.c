@@ -1,8 +1,9 @@
 /* cw-remedy-glue.c: glue that holds what it should not, or holds nothing.
  *
- * A zone that reaches too far is cut back to an outline: the part of it over one panel of its host, less what a hand
- * may miss by. A rectangle stays one, on the maker's marks. A layer without glue gets a zone that keeps a hand's miss
- * from its edges.
+ * A zone that reaches too far is cut back to the part of it that is safe (glue/cw-safe-area.c). Where it is meant for
+ * two panels that have to part, none of it is safer than the rest: then to what lies on one panel of its own piece, or
+ * over one panel of its host, less what a hand may miss by. A layer without glue gets tape on all that is safe, a rim
+ * in from its edges.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -13,6 +14,7 @@
 #include "fold/cw-assembly.h"
 #include "geometry/cw-region.h"
 #include "geometry/cw-tolerance.h"
+#include "glue/cw-glue-shape.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
@@ -51,61 +53,72 @@ panel_under (const CwMending *mending, const CwStep *stick, guint host, guint pa
   return region;
 }
 
-/* The outer ring of the largest part, brought onto the marks inwards where it is a rectangle. */
-static gboolean
-outline_of (const CwMending *mending, const CwRegion *region, CwPath *area)
+/* The zone takes the first outline; zones of its kind the others, where a hole parts what is safe. */
+static CwDraft *
+new_draft_of_outlines (CwMending *mending, const CwGlue *zone, GPtrArray *outlines, gboolean is_new)
 {
-  gint32 step = cw_mending_step (mending);
-  guint best = 0;
-  const CwRing *ring;
-  CwPoint low, high;
-  gboolean rectangle;
+  CwDraft *draft = cw_draft_new (mending->design);
 
-  if (region->n_polygons == 0)
-    return FALSE;
-  for (guint i = 1; i < region->n_polygons; i++)
-    if (cw_polygon_area2 (&region->polygons[i]) > cw_polygon_area2 (&region->polygons[best]))
-      best = i;
-  ring = &region->polygons[best].rings[0];
-  cw_polygon_bounds (&region->polygons[best], &low, &high);
-  rectangle = region->polygons[best].n_rings == 1 && ring->n_points == 4
-              && cw_ring_area2 (ring) == 2 * (gint64) (high.x - low.x) * (high.y - low.y);
-  if (rectangle)
+  for (guint i = 0; i < outlines->len; i++)
     {
-      low = cw_point ((gint32) ceil ((double) low.x / step) * step, (gint32) ceil ((double) low.y / step) * step);
-      high = cw_point ((gint32) floor ((double) high.x / step) * step, (gint32) floor ((double) high.y / step) * step);
-      if (low.x >= high.x || low.y >= high.y)
-        return FALSE;
-    }
-  for (guint k = 0; k < (rectangle ? 4 : ring->n_points); k++)
-    {
-      CwPoint corners[4] = { low, { high.x, low.y }, high, { low.x, high.y } };
-      CwPoint p = rectangle ? corners[k] : ring->points[k];
+      CwGlue *copy = cw_glue_copy (zone);
 
-      cw_path_append (area, cw_place_from_point (p, mending->design->head->unit), FALSE);
+      cw_path_clear (&copy->area);
+      copy->area = cw_path_copy (outlines->pdata[i]);
+      if (i == 0 && !is_new)
+        {
+          cw_draft_put_glue (draft, copy);
+          continue;
+        }
+      g_free (copy->id);
+      copy->id = cw_design_dup_free_id (draft->design, "glue");
+      cw_draft_do (draft, cw_edit_new_insert (draft->design, CW_LIST_GLUE, NULL, G_MAXUINT, copy));
     }
-  return TRUE;
+  return draft;
 }
 
+/* Offers to cut a zone back to a region of its own piece. */
 static void
-offer_zone (CwMending *mending, const CwGlue *zone, const CwPiece *piece, const CwRegion *region)
+offer_region (CwMending *mending, const CwGlue *zone, const CwRegion *region)
 {
-  CwGlue *copy = cw_glue_copy (zone);
-  CwDraft *draft;
+  CwRegion own = zone_region (zone), both = cw_region_overlay (&own, region, CW_OVERLAY_INTERSECTION);
+  g_autoptr (GPtrArray) outlines
+    = cw_glue_shape_from_region (&both, mending->design->head->unit, cw_mending_step (mending));
 
-  cw_path_clear (&copy->area);
-  copy->area = (CwPath){ 0 };
-  if (!outline_of (mending, region, &copy->area))
+  if (outlines->len > 0)
     {
-      cw_glue_unref (copy);
-      return;
+      CwDraft *draft = new_draft_of_outlines (mending, zone, outlines, FALSE);
+
+      mending->family++;
+      cw_mending_offer (mending, draft, N_ ("make glue smaller"),
+                        N_ ("Shrink the glue on “{0}” to where it can only hold what it should."),
+                        cw_mending_name_piece (cw_design_get_piece (mending->design, zone->piece)), NULL);
     }
-  draft = cw_draft_new (mending->design);
-  cw_draft_put_glue (draft, copy);
-  mending->family++;
-  cw_mending_offer (mending, draft, N_ ("make glue smaller"),
-                    N_ ("Shrink the glue on “{0}” to where it can only hold what it should."),
-                    cw_mending_name_piece (piece), NULL);
+  cw_region_clear (&both);
+  cw_region_clear (&own);
+}
+
+/* What of the zone lies where glue may lie: beyond it holds something else, or creeps out. Then what of it lies on one
+ * panel of its own piece. */
+static void
+offer_safe_part (CwMending *mending, guint index)
+{
+  const CwBonds *bonds = mending->analysis->bonds;
+  const CwZone *zone = &g_array_index (cw_bonds_get_zones (bonds), CwZone, index);
+  CwSafeArea safe;
+
+  if (zone->panel == G_MAXUINT)
+    return;
+  safe = cw_bonds_find_safe_area (bonds, zone->panel, zone->glue->face);
+  offer_region (mending, zone->glue, &safe.safe);
+  cw_safe_area_clear (&safe);
+  for (guint i = 0; zone->n_parts > 1 && i < zone->n_parts; i++)
+    {
+      CwRegion inner = cw_region_grow (&zone->parts[i].where, -MAX (mending->design->head->hand.ticks, 0));
+
+      offer_region (mending, zone->glue, &inner);
+      cw_region_clear (&inner);
+    }
 }
 
 /* Cut back to one panel of the host, the one meant first. */
@@ -117,71 +130,61 @@ offer_one_panel (CwMending *mending, const CwGlue *zone)
   const CwStep *stick = piece != NULL ? cw_mending_find_stick (mending, piece->id) : NULL;
   guint host = stick != NULL ? cw_design_find_piece (mending->design, stick->on.piece) : G_MAXUINT, meant = G_MAXUINT;
   gint32 hand = MAX (mending->design->head->hand.ticks, 0);
-  CwRegion own;
 
   if (host == G_MAXUINT)
     return;
   if (stick->on.has_panel)
     meant = cw_panel_map_find (&set->maps[host], cw_place_get_point (&stick->on.panel));
-  own = zone_region (zone);
   for (guint pass = 0; pass < 2; pass++)
     for (guint i = 0; i < set->maps[host].panels->len; i++)
       {
-        CwRegion under, inner, both;
+        CwRegion under, inner;
 
         if ((i == meant) != (pass == 0))
           continue;
         under = panel_under (mending, stick, host, i);
         inner = cw_region_grow (&under, -hand);
-        both = cw_region_overlay (&own, &inner, CW_OVERLAY_INTERSECTION);
-        offer_zone (mending, zone, piece, &both);
+        offer_region (mending, zone, &inner);
         cw_region_clear (&under);
         cw_region_clear (&inner);
-        cw_region_clear (&both);
       }
-  cw_region_clear (&own);
 }
 
+/* Tape on all that is safe, as far from the edges as a rim is wide. */
 static void
 offer_new_zone (CwMending *mending, const CwPiece *piece)
 {
+  const CwPanelSet *set = mending->analysis->panels;
   const CwStep *stick = cw_mending_find_stick (mending, piece->id);
+  guint index = cw_design_find_piece (mending->design, piece->id), laid = cw_panel_set_find_laid (set, index);
   gint32 hand = MAX (mending->design->head->hand.ticks, 0);
-  CwPoint low = { 0 }, high = { 0 };
   gint32 rim = cw_head_round_up (mending->design->head, CW_TICKS_PER_INCH / 8 + hand);
-  CwPolygon box;
-  CwRegion whole, inner;
-  CwGlue *zone;
-  CwTarget *target;
-  g_autoptr (GArray) points = cw_path_flatten (&piece->outline, TRUE);
+  g_autofree char *text = cw_mending_say (mending, rim);
+  g_autoptr (CwGlue) zone = NULL;
+  g_autoptr (GPtrArray) outlines = NULL;
+  CwSafeArea safe;
+  CwRegion inner;
 
-  if (stick == NULL || !cw_piece_get_box (piece, &low, &high))
+  if (stick == NULL || laid == G_MAXUINT)
     return;
-  box = cw_polygon_from_points (points);
-  whole = cw_region_from_polygon (&box);
-  inner = cw_region_grow (&whole, -rim);
+  safe = cw_bonds_find_safe_area (mending->analysis->bonds, set->first_panel[index] + laid, stick->facing);
+  inner = cw_region_grow (&safe.safe, -rim);
+  outlines = cw_glue_shape_from_region (&inner, mending->design->head->unit, cw_mending_step (mending));
   zone = cw_glue_new ();
-  zone->id = cw_design_dup_free_id (mending->design, "glue");
   zone->piece = g_strdup (piece->id);
   zone->face = stick->facing;
   zone->kind = CW_GLUE_TAPE;
-  target = cw_target_copy (&stick->on);
-  g_ptr_array_add (zone->holds, target);
-  if (outline_of (mending, &inner, &zone->area))
+  g_ptr_array_add (zone->holds, cw_target_copy (&stick->on));
+  if (outlines->len > 0)
     {
-      CwDraft *draft = cw_draft_new (mending->design);
-      g_autofree char *text = cw_mending_say (mending, rim);
+      CwDraft *draft = new_draft_of_outlines (mending, zone, outlines, TRUE);
 
-      cw_draft_do (draft, cw_edit_new_insert (draft->design, CW_LIST_GLUE, NULL, G_MAXUINT, zone));
       mending->family++;
       cw_mending_offer (mending, draft, N_ ("add glue"), N_ ("Put tape on “{0}”, {1} from its edges."),
                         cw_mending_name_piece (piece), text, NULL);
     }
-  else
-    cw_glue_unref (zone);
-  cw_polygon_clear (&box);
-  cw_region_clear (&whole);
   cw_region_clear (&inner);
+  cw_safe_area_clear (&safe);
 }
 
 /**
@@ -208,8 +211,10 @@ cw_mend_glue (CwMending *mending)
         {
           const CwGlue *zone = mending->design->glue->pdata[i];
 
-          if (g_strcmp0 (zone->piece, piece->id) == 0)
-            offer_one_panel (mending, zone);
+          if (g_strcmp0 (zone->piece, piece->id) != 0)
+            continue;
+          offer_safe_part (mending, i);
+          offer_one_panel (mending, zone);
         }
     }
 }

@@ -1,7 +1,8 @@
 /* cw-report-glue.c: the bonds and glue zones of the report.
  *
- * A zone stands once, under the face and panel that carry most of it, with what of it holds and what strays over all
- * rest states; entries go by piece, face and panel.
+ * A face is listed when it carries glue or a step lays it on another piece: with where glue may lie and where never. A
+ * zone stands once, under the face and panel that carry most of it, with what of it holds and what strays over all rest
+ * states; entries go by piece, face and panel.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -89,10 +90,48 @@ new_zone (const CwAnalysis *analysis, guint index)
   return entry;
 }
 
+/* Whether a step lays this face of the panel on another piece. */
+static gboolean
+is_laid (const CwAnalysis *analysis, guint index, CwFace face)
+{
+  const CwPanelSet *set = analysis->panels;
+  guint piece, panel;
+
+  cw_panel_set_locate (set, index, &piece, &panel);
+  if (cw_panel_set_find_laid (set, piece) != panel)
+    return FALSE;
+  for (guint i = 0; i < analysis->design->steps->len; i++)
+    {
+      const CwStep *step = g_ptr_array_index (analysis->design->steps, i);
+
+      if (step->what == CW_DO_STICK && step->facing == face && cw_panel_set_find_host (set, step) != G_MAXUINT
+          && g_strcmp0 (step->piece, set->maps[piece].piece->id) == 0)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* Rings of all parts of a region, outer ones and holes. */
+static JsonArray *
+new_region (const CwRegion *region)
+{
+  JsonArray *rings = json_array_new ();
+
+  for (guint i = 0; i < region->n_polygons; i++)
+    {
+      g_autoptr (JsonArray) part = cw_report_corners (&region->polygons[i], NULL);
+
+      for (guint k = 0; k < json_array_get_length (part); k++)
+        json_array_add_array_element (rings, json_array_ref (json_array_get_array_element (part, k)));
+    }
+  return rings;
+}
+
 /**
  * cw_report_new_glue:
  *
- * Returns: (transfer full): every face that carries glue, with its zones
+ * Returns: (transfer full): every face that carries glue or is laid on another piece, with where glue may lie on it,
+ *   where never, and its zones
  */
 JsonArray *
 cw_report_new_glue (const CwAnalysis *analysis)
@@ -105,19 +144,26 @@ cw_report_new_glue (const CwAnalysis *analysis)
       {
         JsonArray *own = json_array_new ();
         JsonObject *entry;
+        CwSafeArea area;
 
         for (guint z = 0; z < zones->len; z++)
           if (g_array_index (zones, CwZone, z).panel == panel && g_array_index (zones, CwZone, z).glue->face == face)
             json_array_add_object_element (own, new_zone (analysis, z));
-        if (json_array_get_length (own) == 0)
+        if (json_array_get_length (own) == 0 && !is_laid (analysis, panel, face))
           {
             json_array_unref (own);
             continue;
           }
+        area = cw_bonds_find_safe_area (analysis->bonds, panel, face);
         entry = new_panel (analysis->panels, panel);
         json_object_set_string_member (entry, "face", cw_face_get_key (face));
+        json_object_set_double_member (entry, "safe_area_sq_in",
+                                       cw_report_square_inches ((double) cw_region_area2 (&area.safe) / 2));
+        json_object_set_array_member (entry, "safe_in", new_region (&area.safe));
+        json_object_set_array_member (entry, "never_in", new_region (&area.never));
         json_object_set_array_member (entry, "zones", own);
         json_array_add_object_element (glue, entry);
+        cw_safe_area_clear (&area);
       }
   return glue;
 }

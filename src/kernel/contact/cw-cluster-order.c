@@ -431,7 +431,7 @@ read_stick (Telling *telling, const CwMotion *motion, guint step)
 {
   const CwPanelSet *set = cw_motion_get_set (motion);
   const CwStep *what = g_ptr_array_index (set->design->steps, step);
-  guint piece, host, laid, on = G_MAXUINT;
+  guint piece, host, laid, on;
 
   if (what->what != CW_DO_STICK || what->piece == NULL || !what->has_on || what->on.piece == NULL)
     return;
@@ -440,14 +440,11 @@ read_stick (Telling *telling, const CwMotion *motion, guint step)
   if (piece == G_MAXUINT || host == G_MAXUINT)
     return;
   laid = cw_panel_set_find_laid (set, piece);
-  if (what->on.has_panel)
-    on = cw_panel_map_find (&set->maps[host], cw_place_get_point (&what->on.panel));
-  if (on == G_MAXUINT)
-    on = cw_panel_map_find_hold (&set->maps[host]);
-  if (laid >= set->maps[piece].panels->len || on >= set->maps[host].panels->len)
+  on = cw_panel_set_find_host (set, what);
+  if (laid >= set->maps[piece].panels->len || on == G_MAXUINT)
     return;
   telling->laid_panel = set->first_panel[piece] + laid;
-  telling->host = set->first_panel[host] + on;
+  telling->host = on;
   telling->stick = what;
   telling->laid_group = cw_motion_get_group (motion, step > 0 ? step - 1 : G_MAXUINT, telling->laid_panel);
   if (telling->laid_group == cw_motion_get_group (motion, step > 0 ? step - 1 : G_MAXUINT, telling->host))

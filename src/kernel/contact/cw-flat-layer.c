@@ -1,7 +1,7 @@
 /* cw-flat-layer.c: layers that stand over the edge of what carries them.
  *
  * What of a layer lies beyond all other paper of its plane when it is stuck on, told by its farthest corner. Windows
- * count as paper: a layer may lie over them.
+ * count as paper: a layer may lie over them. Parts of it that a later step folds in or up are left to `sticks-out`.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -38,10 +38,35 @@ lay_outline (GArray *polygons, const CwLaid *laid)
   g_array_append_val (polygons, outline);
 }
 
+/* Whether a panel of the layer is folded about the one that is laid in a later step: how it lay was not its place. */
+static gboolean
+folds_later (const CwMotion *motion, const Layer *layer, guint panel)
+{
+  for (guint i = layer->step + 1; panel != layer->laid && i < cw_motion_get_n_steps (motion); i++)
+    {
+      g_autoptr (CwMotionWork) work = NULL;
+      g_autoptr (CwPose) pose = NULL;
+      CwRigid back, now;
+
+      if (cw_motion_step_moves (motion, i, panel) == cw_motion_step_moves (motion, i, layer->laid)
+          && !cw_motion_step_moves (motion, i, panel))
+        continue;
+      work = cw_motion_work_new (motion);
+      pose = cw_pose_new (motion);
+      cw_motion_get_pose (motion, work, i, 1, pose);
+      back = cw_rigid_inverse (&pose->places[layer->laid]);
+      now = cw_rigid_compose (&back, &pose->places[panel]);
+      if (now.r[2][2] < 1 - CW_STACK_TILT)
+        return TRUE;
+    }
+  return FALSE;
+}
+
 /* What lies beyond all other paper in the plane; windows count as paper, a layer may lie over them. */
 static CwRegion
-find_overhang (const CwPanelSet *set, const Layer *layer, CwRegion *under)
+find_overhang (const CwMotion *motion, const Layer *layer, CwRegion *under)
 {
+  const CwPanelSet *set = cw_motion_get_set (motion);
   CwRegion own, beyond;
   GArray *outlines[2]; /* under it, and its own */
 
@@ -55,6 +80,8 @@ find_overhang (const CwPanelSet *set, const Layer *layer, CwRegion *under)
       guint piece;
 
       cw_panel_set_locate (set, layer->cluster->panels[i], &piece, NULL);
+      if (piece == layer->piece && folds_later (motion, layer, layer->cluster->panels[i]))
+        continue;
       lay_outline (outlines[piece == layer->piece], &layer->cluster->laid[i]);
     }
   *under = cw_region_join ((const CwPolygon *) (void *) outlines[0]->data, outlines[0]->len);
@@ -74,7 +101,7 @@ tell_overhang (CwFlatStates *states, const Layer *layer, guint host)
 {
   const CwPanelSet *set = cw_motion_get_set (states->motion);
   const CwPiece *own = set->maps[layer->piece].piece;
-  CwRegion under, beyond = find_overhang (set, layer, &under);
+  CwRegion under, beyond = find_overhang (states->motion, layer, &under);
   double most = 0;
   CwPoint at = { 0, 0 };
 
@@ -112,22 +139,6 @@ tell_overhang (CwFlatStates *states, const Layer *layer, guint host)
   cw_region_clear (&under);
 }
 
-/* The panel a stick step lays on; G_MAXUINT: none. */
-static guint
-find_host (const CwPanelSet *set, const CwStep *step)
-{
-  guint piece = step->has_on && step->on.piece ? cw_design_find_piece (set->design, step->on.piece) : G_MAXUINT;
-  guint panel = G_MAXUINT;
-
-  if (piece >= set->n_pieces)
-    return G_MAXUINT;
-  if (step->on.has_panel)
-    panel = cw_panel_map_find (&set->maps[piece], cw_place_get_point (&step->on.panel));
-  if (panel == G_MAXUINT)
-    panel = cw_panel_map_find_hold (&set->maps[piece]);
-  return panel < set->maps[piece].panels->len ? set->first_panel[piece] + panel : G_MAXUINT;
-}
-
 /**
  * cw_flat_states_tell_layers:
  * @states: states, all filled in
@@ -153,7 +164,7 @@ cw_flat_states_tell_layers (CwFlatStates *states)
         continue;
       layer.laid = set->first_panel[layer.piece] + laid;
       layer.cluster = &layer.clusters->clusters[layer.clusters->cluster_of[layer.laid]];
-      host = find_host (set, step);
+      host = cw_panel_set_find_host (set, step);
       if (host != G_MAXUINT && !step->overhang_meant
           && layer.clusters->cluster_of[host] == layer.clusters->cluster_of[layer.laid])
         tell_overhang (states, &layer, host);

@@ -284,20 +284,6 @@ are_joined (Walk *walk, guint piece, guint other, gboolean by_own)
   return group[piece] == group[other];
 }
 
-/* The host panel of a stick step; G_MAXUINT when the design has none. */
-static guint
-find_host (const CwMotion *motion, const CwStep *step, guint host_piece)
-{
-  const CwPanelMap *map = &motion->set->maps[host_piece];
-  guint panel = G_MAXUINT;
-
-  if (step->on.has_panel)
-    panel = cw_panel_map_find (map, cw_place_get_point (&step->on.panel));
-  if (panel == G_MAXUINT)
-    panel = cw_panel_map_find_hold (map);
-  return panel < map->panels->len ? motion->set->first_panel[host_piece] + panel : G_MAXUINT;
-}
-
 static void
 do_stick (Walk *walk, const CwStep *design_step, CwMotionStep *step, const double *rho)
 {
@@ -313,7 +299,7 @@ do_stick (Walk *walk, const CwStep *design_step, CwMotionStep *step, const doubl
   if (piece == G_MAXUINT || host_piece == G_MAXUINT)
     return;
   laid = cw_panel_set_find_laid (set, piece);
-  held.bond.panel_a = find_host (motion, design_step, host_piece);
+  held.bond.panel_a = cw_panel_set_find_host (set, design_step);
   if (laid >= set->maps[piece].panels->len || held.bond.panel_a == G_MAXUINT)
     return;
   held.bond.panel_b = set->first_panel[piece] + laid;

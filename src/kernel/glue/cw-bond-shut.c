@@ -111,7 +111,7 @@ find_worst (const CwBonds *bonds, guint step, Guilt guilt)
   return worst;
 }
 
-/* How far the two sides of any fold line are apart where they should be one, ticks. */
+/* How far any panel is from where the panel beside it and the angle between the two would have it, ticks. */
 static double
 find_misfit (const CwBonds *bonds, const CwPose *pose)
 {
@@ -122,11 +122,18 @@ find_misfit (const CwBonds *bonds, const CwPose *pose)
       guint piece;
       const CwHinge *hinge = cw_panel_set_get_hinge (bonds->set, i, &piece);
       const CwRigid *left = &pose->places[bonds->set->first_panel[piece] + hinge->left];
-      const CwRigid *right = &pose->places[bonds->set->first_panel[piece] + hinge->right];
+      guint beside = bonds->set->first_panel[piece] + hinge->right;
+      const CwPolygon *outline = &cw_panel_set_get_panel (bonds->set, beside)->outline;
+      CwRigid turn = cw_rigid_about_axis (hinge->axis[0], hinge->axis[1], -pose->angles_deg[i] * G_PI / 180);
+      CwRigid meant = cw_rigid_compose (left, &turn);
 
-      for (guint k = 0; k < 2; k++)
-        worst = MAX (worst, cw_vec3_length (cw_vec3_sub (cw_rigid_apply (left, hinge->axis[k]),
-                                                         cw_rigid_apply (right, hinge->axis[k]))));
+      for (guint k = 0; outline->n_rings > 0 && k < outline->rings[0].n_points; k++)
+        {
+          CwVec3 p = cw_vec3 (outline->rings[0].points[k].x, outline->rings[0].points[k].y, 0);
+
+          worst = MAX (worst, cw_vec3_length (
+                                cw_vec3_sub (cw_rigid_apply (&meant, p), cw_rigid_apply (&pose->places[beside], p))));
+        }
     }
   return worst;
 }
@@ -379,6 +386,16 @@ cw_bonds_tell_shut (CwBonds *bonds)
     }
 }
 
+/* Whether glue has stopped this step or one before it. */
+static gboolean
+is_shut_by (const CwBonds *bonds, guint step)
+{
+  for (guint i = 0; step < bonds->n_steps && i <= step; i++)
+    if (bonds->shut[i])
+      return TRUE;
+  return FALSE;
+}
+
 /**
  * cw_bonds_explain:
  * @bonds: bonds
@@ -395,8 +412,14 @@ cw_bonds_explain (const CwBonds *bonds, const CwFinding *finding)
   g_return_val_if_fail (bonds != NULL && finding != NULL, FALSE);
 
   step = finding->step ? cw_design_find_step (bonds->set->design, finding->step) : G_MAXUINT;
-  if ((finding->code != CW_FINDING_CANNOT_MOVE && finding->code != CW_FINDING_NEEDS_GIVE) || step >= bonds->n_steps
-      || !bonds->shut[step])
+  if (!is_shut_by (bonds, step))
+    return FALSE;
+  /* The card is not where these would be judged, nor does it go on from where it should. */
+  if (finding->code == CW_FINDING_STICKS_OUT || finding->code == CW_FINDING_TOO_BIG_FOR_ENVELOPE
+      || ((finding->code == CW_FINDING_PANELS_COLLIDE || finding->code == CW_FINDING_LAYERS_BLOCK) && step > 0
+          && is_shut_by (bonds, step - 1)))
+    return TRUE;
+  if (finding->code != CW_FINDING_CANNOT_MOVE && finding->code != CW_FINDING_NEEDS_GIVE)
     return FALSE;
   free_findings = cw_motion_get_findings (bonds->free);
   for (guint i = 0; i < free_findings->len; i++)

@@ -4,7 +4,7 @@
  */
 #pragma once
 
-#include "make/cw-glue-shape.h"
+#include "glue/cw-glue-shape.h"
 #include "make/cw-make.h"
 
 G_BEGIN_DECLS

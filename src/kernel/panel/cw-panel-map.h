@@ -79,5 +79,6 @@ guint cw_panel_map_find (const CwPanelMap *map, CwPoint point);
 guint cw_panel_map_find_hold (const CwPanelMap *map);
 /* The panel a `stick` step lays down: under `hold`, else with the first live zone, else nearest to the origin. */
 guint cw_panel_set_find_laid (const CwPanelSet *set, guint piece);
+guint cw_panel_set_find_host (const CwPanelSet *set, const CwStep *step); /* through the design */
 
 G_END_DECLS

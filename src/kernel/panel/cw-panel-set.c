@@ -283,6 +283,31 @@ cw_panel_set_find_laid (const CwPanelSet *set, guint piece)
 }
 
 /**
+ * cw_panel_set_find_host:
+ * @set: a set
+ * @step: a `stick` step
+ *
+ * Returns: the panel it lays its piece on, through the design: the one it names, else the one its host is held by;
+ *   G_MAXUINT when there is none
+ */
+guint
+cw_panel_set_find_host (const CwPanelSet *set, const CwStep *step)
+{
+  guint piece, panel = G_MAXUINT;
+
+  g_return_val_if_fail (set != NULL && step != NULL, G_MAXUINT);
+
+  piece = step->has_on && step->on.piece != NULL ? cw_design_find_piece (set->design, step->on.piece) : G_MAXUINT;
+  if (piece >= set->n_pieces)
+    return G_MAXUINT;
+  if (step->on.has_panel)
+    panel = cw_panel_map_find (&set->maps[piece], cw_place_get_point (&step->on.panel));
+  if (panel == G_MAXUINT)
+    panel = cw_panel_map_find_hold (&set->maps[piece]);
+  return panel < set->maps[piece].panels->len ? set->first_panel[piece] + panel : G_MAXUINT;
+}
+
+/**
  * cw_panel_set_tell:
  * @set: panels
  * @finding: (inout): what is said

@@ -89,8 +89,29 @@ test_drawing (gconstpointer data)
     }
 }
 
-/* Cards of the golden cases: whatever is offered holds; where something is wrong with one, something is offered,
- * but for one. */
+/* Where nothing is offered yet. The liner's paper itself bars the fold, whatever its glue: it wants a score, or to be
+ * two. The other two were looked for and not found. */
+static const struct
+{
+  const char *card;
+  CwFindingCode code;
+} unmended[] = {
+  { "own-liner-over-spine.creasecard", CW_FINDING_GLUED_SHUT },
+  { "own-liner-over-spine.creasecard", CW_FINDING_LAYER_OVER_SCORE },
+  { "own-bridge.creasecard", CW_FINDING_GLUE_MISSING },
+  { "own-point-askew.creasecard", CW_FINDING_WILL_NOT_FOLD_FLAT },
+};
+
+static gboolean
+is_unmended (const char *card, CwFindingCode code)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (unmended); i++)
+    if (g_str_equal (unmended[i].card, card) && unmended[i].code == code)
+      return TRUE;
+  return FALSE;
+}
+
+/* Cards of the golden cases: whatever is offered holds; where something is wrong with one, something is offered. */
 static void
 test_golden (void)
 {
@@ -122,11 +143,7 @@ test_golden (void)
           n = remedy_hold (analysis, finding);
           if (n == 0)
             g_test_message ("%s: none for %s", (char *) names->pdata[i], cw_finding_code_get_key (finding->code));
-          /* Where glue may go is not read by the remedies yet: what they offer for it holds, but not all of it is
-           * mended. */
-          if (finding->code >= CW_FINDING_GLUED_SHUT && finding->code <= CW_FINDING_LAYER_OVER_CUT)
-            continue;
-          if (finding->code == CW_FINDING_GLUE_MISSING)
+          if (is_unmended (names->pdata[i], finding->code))
             continue;
           n_wrong++;
           n_mended += n > 0;
@@ -134,8 +151,7 @@ test_golden (void)
     }
   g_test_message ("golden cards: %u of %u findings mended", n_mended, n_wrong);
   g_assert_cmpuint (n_wrong, >=, 8);
-  /* own-point-askew: every turn of a crease that mends the point leaves a layer standing out or too tight. */
-  g_assert_cmpuint (n_mended + 1, >=, n_wrong);
+  g_assert_cmpuint (n_mended, ==, n_wrong);
 }
 
 /* The same answer every time, and nothing when cancelled before it begins. */

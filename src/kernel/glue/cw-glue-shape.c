@@ -9,7 +9,7 @@
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
-#include "make/cw-glue-shape.h"
+#include "glue/cw-glue-shape.h"
 
 #include "geometry/cw-region.h"
 

@@ -1,0 +1,62 @@
+/* cw-bond-safe.c: where glue may lie on a face of a design: what cw-safe-area.c is asked.
+ *
+ * A face is to hold the panels that its zones are meant for, as they were met; without any, the panel that its piece is
+ * stuck on. It is asked from the first step on in whose end the piece lies there or a zone of it sticks. The glue that
+ * creeps farthest counts.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "glue/cw-bond-private.h"
+
+/**
+ * cw_bonds_find_safe_area:
+ * @bonds: bonds
+ * @panel: a panel, through the design
+ * @face: a face of it
+ *
+ * Returns: (transfer full): where glue may lie on it, over all rest states from the one on in which it first lies
+ * there; cleared with cw_safe_area_clear()
+ */
+CwSafeArea
+cw_bonds_find_safe_area (const CwBonds *bonds, guint panel, CwFace face)
+{
+  g_autofree gboolean *hosts = NULL;
+  gboolean any = FALSE;
+  guint piece, index, laid;
+  CwSafeAsk ask = { .panel = panel, .face = face, .first = G_MAXUINT };
+
+  g_return_val_if_fail (bonds != NULL && panel < bonds->n_panels, (CwSafeArea){ 0 });
+
+  hosts = g_new0 (gboolean, bonds->n_panels);
+  cw_panel_set_locate (bonds->set, panel, &piece, &index);
+  laid = cw_panel_set_find_laid (bonds->set, piece);
+  for (guint z = 0; z < bonds->zones->len; z++)
+    {
+      const CwZone *zone = &g_array_index (bonds->zones, CwZone, z);
+
+      if (zone->panel != panel || zone->glue->face != face)
+        continue;
+      ask.first = MIN (ask.first, zone->live);
+      ask.creep = MAX (ask.creep, cw_glue_kind_get_creep (zone->glue->kind));
+      for (guint p = 0; p < bonds->n_panels; p++)
+        any |= hosts[p] |= bonds->fates[z].intended[p];
+    }
+  for (guint i = 0; i < bonds->n_steps; i++)
+    {
+      const CwStep *step = g_ptr_array_index (bonds->set->design->steps, i);
+      guint host;
+
+      if (step->what != CW_DO_STICK || step->facing != face || laid != index || step->piece == NULL
+          || !g_str_equal (step->piece, bonds->set->maps[piece].piece->id))
+        continue;
+      ask.first = MIN (ask.first, i);
+      host = cw_panel_set_find_host (bonds->set, step);
+      if (!any && host != G_MAXUINT)
+        any = hosts[host] = TRUE;
+      break;
+    }
+  ask.hosts = any ? hosts : NULL;
+  ask.last = bonds->n_steps;
+  ask.hand = MAX (bonds->set->design->head->hand.ticks, 0);
+  return cw_safe_area_find (bonds->states, &ask);
+}
