@@ -1,8 +1,7 @@
 /* cw-table-hand.c: the pointer on the table: drawing, selecting, moving, pulling, pushing, looking, zooming.
  *
  * A press becomes a click or, once moved, a drag of one kind that stays the same until release. While it lasts the
- * design is not touched: fresh copies of the marks are shown moved, and the release makes one edit. Over 500 lines
- * because every kind of drag shares one press and one release.
+ * design is not touched: fresh copies of the marks are shown moved (cw-table-move.c), and the release makes one edit.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -13,137 +12,8 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-/* How near a line the pointer is on it, and what a trembling hand may move without dragging. Logical pixels. */
-#define REACH CW_TABLE_REACH
+/* What a trembling hand may move without dragging. Logical pixels. */
 #define STILL 5
-#define ZOOM_PER_NOTCH 1.15
-
-/* What lies under the pointer: the card lies over the sheet. */
-gboolean
-cw_table_pick (CwTable *self, double x, double y, CwId *id, gboolean *on_card)
-{
-  const GdkRectangle *a = &self->sheet_area;
-  const guint on_sheet = 1u << CW_ID_MARK_END | 1u << CW_ID_MARK | 1u << CW_ID_PANEL;
-
-  *on_card = TRUE;
-  if (cw_draw_list_pick (self->card_list, x, y, 2, 1u << CW_ID_PANEL, id))
-    {
-      id->part = 0; /* both faces are one panel */
-      return TRUE;
-    }
-  *on_card = FALSE;
-  if (x < a->x || y < a->y || x >= a->x + a->width || y >= a->y + a->height)
-    return FALSE;
-  return cw_draw_list_pick (self->sheet_list, x, y, REACH, on_sheet, id);
-}
-
-/* What is drawn there, as a mark of the current design; NULL for what is none. */
-static const CwMark *
-mark_of (CwTable *self, CwId id)
-{
-  return cw_table_to_current (self, &id) ? cw_table_get_mark (self, id) : NULL;
-}
-
-gboolean
-cw_table_is_selected (CwTable *self, CwId id)
-{
-  guint n;
-  const CwId *ids = cw_document_get_selection (self->document, &n);
-
-  for (guint i = 0; i < n; i++)
-    if (ids[i].kind == id.kind && ids[i].piece == id.piece && ids[i].index == id.index)
-      return TRUE;
-  return FALSE;
-}
-
-/* ---- Moving marks ---- */
-
-void
-cw_table_forget_moving (CwTable *self)
-{
-  if (self->moving->len == 0 && self->before->len == 0)
-    return;
-  g_ptr_array_set_size (self->moving, 0);
-  g_ptr_array_set_size (self->before, 0);
-  cw_table_redraw_over (self);
-}
-
-static void
-take_marks (CwTable *self, CwId stretched)
-{
-  guint n;
-  const CwId *ids = cw_document_get_selection (self->document, &n);
-  guint piece = cw_document_get_piece (self->document);
-
-  cw_table_forget_moving (self);
-  for (guint i = 0; i < n; i++)
-    {
-      const CwMark *mark = cw_table_get_mark (self, ids[i]);
-
-      if (mark == NULL || ids[i].piece != piece
-          || (stretched.kind == CW_ID_MARK_END && ids[i].index != stretched.index))
-        continue;
-      g_ptr_array_add (self->moving, cw_mark_copy (mark));
-      g_ptr_array_add (self->before, cw_mark_ref ((CwMark *) mark));
-    }
-}
-
-static void
-slide (CwTable *self)
-{
-  const CwPanelMap *map = cw_table_get_map (self);
-  CwAim aim
-    = cw_hand_aim (&self->view, map, 0, self->pointer_x, self->pointer_y, 0, &self->held, cw_table_wants_slant (self));
-  CwPoint by = cw_hand_shift (g_ptr_array_index (self->before, 0), self->held, aim.at, cw_table_get_snap (self));
-
-  for (guint i = 0; i < self->before->len; i++)
-    by = cw_hand_keep_on_sheet (map, g_ptr_array_index (self->before, i), by);
-  for (guint i = 0; i < self->moving->len; i++)
-    cw_hand_slide_mark (g_ptr_array_index (self->moving, i), g_ptr_array_index (self->before, i), by);
-  cw_table_set_tip (self,
-                    cw_words_measure (&self->view, map, g_ptr_array_index (self->moving, 0), cw_table_get_unit (self)));
-  cw_table_redraw_over (self);
-}
-
-static void
-stretch (CwTable *self)
-{
-  const CwPanelMap *map = cw_table_get_map (self);
-  CwMark *mark = g_ptr_array_index (self->moving, 0);
-  CwPoint other = cw_point (0, 0);
-  g_autofree char *measure = NULL;
-  gboolean straight = mark->shape == CW_SHAPE_LINE && mark->line.n_vertices > 1;
-
-  /* Straight against the vertex beside it. */
-  if (straight)
-    other = cw_place_get_point (&mark->line.vertices[self->stretch_vertex > 0 ? self->stretch_vertex - 1 : 1].at);
-  self->aim = cw_hand_aim (&self->view, map, cw_table_get_snap (self), self->pointer_x, self->pointer_y, REACH,
-                           straight ? &other : NULL, cw_table_wants_slant (self));
-  cw_hand_stretch_mark (mark, self->stretch_vertex, self->aim.at, cw_table_get_unit (self));
-  measure = cw_words_measure (&self->view, map, mark, cw_table_get_unit (self));
-  cw_table_set_tip (self, self->aim.word
-                            ? g_strdup_printf ("%s\n%s", measure, g_dgettext (GETTEXT_PACKAGE, self->aim.word))
-                            : g_steal_pointer (&measure));
-  cw_table_redraw_over (self);
-}
-
-/* One edit for all marks that were moved. */
-static void
-put_marks (CwTable *self, const char *name)
-{
-  GPtrArray *marks = g_ptr_array_new_with_free_func ((GDestroyNotify) cw_mark_unref);
-  GError *error = NULL;
-  CwEdit *edit;
-
-  for (guint i = 0; i < self->moving->len; i++)
-    g_ptr_array_add (marks, cw_mark_copy (g_ptr_array_index (self->moving, i)));
-  edit = cw_make_replace_marks (cw_document_get_design (self->document), cw_table_get_piece (self)->id, marks, &error);
-  if (edit == NULL || cw_edit_is_empty (edit))
-    cw_table_forget_moving (self);
-  cw_table_do (self, name, edit, error);
-  if (cw_document_is_analysed (self->document))
-    cw_table_forget_moving (self);
-}
 
 /* ---- The card ---- */
 
@@ -198,7 +68,7 @@ begin_drag (CwTable *self, CwId id, gboolean hit)
     {
       self->drag = CW_DRAG_STRETCH;
       self->stretch_vertex = id.part;
-      take_marks (self, id);
+      cw_table_take_marks (self, id);
     }
   else if (hit && id.kind == CW_ID_MARK && cw_table_get_mark (self, id) != NULL
            && id.piece == cw_document_get_piece (self->document))
@@ -206,7 +76,7 @@ begin_drag (CwTable *self, CwId id, gboolean hit)
       self->drag = CW_DRAG_SLIDE;
       if (!cw_table_is_selected (self, id))
         cw_document_select (self->document, &id, 1);
-      take_marks (self, (CwId){ CW_ID_NONE });
+      cw_table_take_marks (self, (CwId){ CW_ID_NONE });
     }
   else
     {
@@ -221,8 +91,8 @@ begin_drag (CwTable *self, CwId id, gboolean hit)
 }
 
 /* Whether something lies on the table there that has its own use for the pointer. */
-static gboolean
-on_button (CwTable *self, double x, double y)
+gboolean
+cw_table_on_button (CwTable *self, double x, double y)
 {
   return gtk_widget_pick (GTK_WIDGET (self), x, y, GTK_PICK_DEFAULT) != GTK_WIDGET (self);
 }
@@ -234,7 +104,7 @@ drag_begin (GtkGestureDrag *gesture, double x, double y, CwTable *self)
   gboolean hit;
 
   self->drag = CW_DRAG_NONE;
-  if (on_button (self, x, y))
+  if (cw_table_on_button (self, x, y))
     return;
   gtk_widget_grab_focus (GTK_WIDGET (self));
   self->state = gtk_event_controller_get_current_event_state (GTK_EVENT_CONTROLLER (gesture));
@@ -294,10 +164,10 @@ drag_update (GtkGestureDrag *gesture, double dx, double dy, CwTable *self)
       cw_table_follow_line (self);
       break;
     case CW_DRAG_SLIDE:
-      slide (self);
+      cw_table_slide (self);
       break;
     case CW_DRAG_STRETCH:
-      stretch (self);
+      cw_table_stretch (self);
       break;
     case CW_DRAG_PULL:
       pull (self);
@@ -400,12 +270,12 @@ drag_end (GtkGestureDrag *gesture, double dx, double dy, CwTable *self)
         cw_table_finish_line (self);
       break;
     case CW_DRAG_SLIDE:
-      put_marks (self, self->moving->len == 1 ? _ ("move mark") : _ ("move marks"));
+      cw_table_put_marks (self, self->moving->len == 1 ? _ ("move mark") : _ ("move marks"));
       cw_table_set_tip (self, NULL);
       cw_table_redraw_sheet (self);
       break;
     case CW_DRAG_STRETCH:
-      put_marks (self, _ ("move an end"));
+      cw_table_put_marks (self, _ ("move an end"));
       cw_table_set_tip (self, NULL);
       cw_table_redraw_sheet (self);
       break;
@@ -429,7 +299,7 @@ pressed (GtkGestureClick *gesture, int n_press, double x, double y, CwTable *sel
 
   if (button == GDK_BUTTON_SECONDARY)
     {
-      if (on_button (self, x, y) || !cw_table_is_ready (self) || cw_table_cancel (self))
+      if (cw_table_on_button (self, x, y) || !cw_table_is_ready (self) || cw_table_cancel (self))
         return;
       if (!cw_table_pick (self, x, y, &id, &on_card) || !cw_table_to_current (self, &id))
         id = (CwId){ CW_ID_NONE };
@@ -464,216 +334,20 @@ cw_table_cancel (CwTable *self)
   return any;
 }
 
-/* ---- Pushing with the middle button, hovering, zooming ---- */
-
-static void
-push_begin (GtkGestureDrag *gesture, double x, double y, CwTable *self)
-{
-  self->drag_on_card = cw_table_is_on_card_side (self, x, y);
-  self->last_x = self->last_y = 0;
-}
-
-static void
-push_update (GtkGestureDrag *gesture, double dx, double dy, CwTable *self)
-{
-  if (!cw_table_is_ready (self))
-    return;
-  if (self->drag_on_card)
-    {
-      self->camera.x += dx - self->last_x;
-      self->camera.y += dy - self->last_y;
-      self->camera_own = TRUE;
-      cw_table_redraw_card (self);
-    }
-  else
-    {
-      self->view.left += dx - self->last_x;
-      self->view.top += dy - self->last_y;
-      self->view_own = TRUE;
-      cw_table_place_items (self);
-      cw_table_redraw_sheet (self);
-      cw_table_redraw_over (self);
-    }
-  self->last_x = dx;
-  self->last_y = dy;
-}
-
-static void
-tell_hover (CwTable *self)
-{
-  const CwPanelSet *set = self->analysis->panels;
-  const CwMark *mark = mark_of (self, self->hover);
-
-  if (self->hover.kind == CW_ID_MARK_END)
-    cw_table_set_tip (self, g_strdup (_ ("Pull this end")));
-  else if (mark != NULL)
-    cw_table_set_tip (self, cw_words_mark (&self->view, cw_table_get_map (self), mark, cw_table_get_unit (self)));
-  else if (self->hover.kind == CW_ID_PANEL && self->hover_on_card && self->hover.piece < set->n_pieces)
-    {
-      g_autofree char *name = cw_words_panel (set, self->hover.piece, self->hover.index);
-      guint panel = set->first_panel[self->hover.piece] + self->hover.index;
-      int step = cw_document_get_step (self->document);
-      const char *what;
-
-      if (panel == cw_motion_get_held (self->analysis->motion))
-        what = _ ("stays still");
-      else if (cw_table_is_fresh (self) && set->design->steps->len > 0
-               && cw_card_scene_find_step (self->scene, step < 0 ? 0 : (guint) step,
-                                           step < 0 ? 0 : cw_document_get_fraction (self->document), panel)
-                    != G_MAXUINT)
-        what = _ ("pull it to fold");
-      else
-        what = _ ("does not move");
-      cw_table_set_tip (self, g_strdup_printf ("%s\n%s", name, what));
-    }
-  else
-    cw_table_set_tip (self, NULL);
-}
-
-/* Whether pointing at it shows on the sheet: marks and ends, and panels of the card that are part of this piece. */
-static gboolean
-hovers_sheet (CwTable *self, CwId id, gboolean on_card)
-{
-  return id.kind == CW_ID_MARK || id.kind == CW_ID_MARK_END
-         || (id.kind == CW_ID_PANEL && on_card && id.piece == cw_table_get_drawn_piece (self));
-}
-
-static void
-set_hover (CwTable *self, CwId id, gboolean on_card)
-{
-  if (id.kind == self->hover.kind && id.piece == self->hover.piece && id.index == self->hover.index
-      && id.part == self->hover.part && on_card == self->hover_on_card)
-    {
-      if (self->tip_text != NULL)
-        gtk_widget_queue_draw (GTK_WIDGET (self));
-      return;
-    }
-  if (id.kind == CW_ID_PANEL || self->hover.kind == CW_ID_PANEL)
-    cw_table_redraw_card (self);
-  if (hovers_sheet (self, id, on_card) || hovers_sheet (self, self->hover, self->hover_on_card))
-    cw_table_redraw_sheet (self);
-  self->hover = id;
-  self->hover_on_card = on_card;
-  tell_hover (self);
-  cw_table_redraw_over (self);
-}
-
-static void
-left (GtkEventControllerMotion *controller, CwTable *self)
-{
-  self->pointer_in = FALSE;
-  if (self->drag != CW_DRAG_NONE || self->document == NULL || !cw_table_is_ready (self))
-    return;
-  set_hover (self, (CwId){ CW_ID_NONE }, FALSE);
-  cw_table_set_tip (self, NULL);
-  cw_table_redraw_over (self);
-}
-
-static void
-motion (GtkEventControllerMotion *controller, double x, double y, CwTable *self)
-{
-  CwId id;
-  gboolean on_card = FALSE, hit;
-
-  self->pointer_x = x;
-  self->pointer_y = y;
-  self->pointer_in = TRUE;
-  self->state = gtk_event_controller_get_current_event_state (GTK_EVENT_CONTROLLER (controller));
-  if (!cw_table_is_ready (self) || self->drag != CW_DRAG_NONE)
-    return;
-  if (on_button (self, x, y))
-    {
-      left (controller, self);
-      return;
-    }
-  hit = cw_table_pick (self, x, y, &id, &on_card);
-  if (self->tool != CW_TOOL_SELECT && !on_card && (self->n_points > 0 || !cw_table_is_on_card_side (self, x, y)))
-    {
-      set_hover (self, (CwId){ CW_ID_NONE }, FALSE);
-      cw_table_follow_line (self);
-      return;
-    }
-  if (self->tool != CW_TOOL_SELECT)
-    cw_table_redraw_over (self);
-  set_hover (self, hit ? id : (CwId){ CW_ID_NONE }, on_card);
-}
-
-void
-cw_table_zoom (CwTable *self, double factor, double x, double y)
-{
-  if (!cw_table_is_ready (self))
-    return;
-  if (cw_table_is_on_card_side (self, x, y))
-    {
-      cw_hand_zoom_card (&self->camera, factor, x, y);
-      self->camera_own = TRUE;
-      cw_table_redraw_card (self);
-      return;
-    }
-  cw_hand_zoom_sheet (&self->view, factor, x, y);
-  self->view_own = TRUE;
-  cw_table_place_items (self);
-  cw_table_redraw_sheet (self);
-  cw_table_redraw_over (self);
-}
-
-static gboolean
-scroll (GtkEventControllerScroll *controller, double dx, double dy, CwTable *self)
-{
-  cw_table_zoom (self, pow (ZOOM_PER_NOTCH, -dy), self->pointer_x, self->pointer_y);
-  return TRUE;
-}
-
-static void
-pinch (GtkGestureZoom *gesture, double scale, CwTable *self)
-{
-  double x, y;
-
-  if (!gtk_gesture_get_bounding_box_center (GTK_GESTURE (gesture), &x, &y))
-    return;
-  cw_table_zoom (self, scale / MAX (self->pinch_scale, 0.01), x, y);
-  self->pinch_scale = scale;
-}
-
-static void
-pinch_begin (GtkGesture *gesture, GdkEventSequence *sequence, CwTable *self)
-{
-  self->pinch_scale = 1;
-}
-
-static GtkEventController *
-add (CwTable *self, gpointer controller, const char *name)
-{
-  gtk_event_controller_set_name (controller, name);
-  gtk_widget_add_controller (GTK_WIDGET (self), controller);
-  return controller;
-}
-
 void
 cw_table_add_controllers (CwTable *self)
 {
   GtkEventController *c;
 
-  c = add (self, gtk_gesture_drag_new (), "hand");
+  c = cw_table_add_controller (self, gtk_gesture_drag_new (), "hand");
   gtk_gesture_single_set_button (GTK_GESTURE_SINGLE (c), GDK_BUTTON_PRIMARY);
   g_signal_connect (c, "drag-begin", G_CALLBACK (drag_begin), self);
   g_signal_connect (c, "drag-update", G_CALLBACK (drag_update), self);
   g_signal_connect (c, "drag-end", G_CALLBACK (drag_end), self);
-  c = add (self, gtk_gesture_click_new (), "click");
+  c = cw_table_add_controller (self, gtk_gesture_click_new (), "click");
   gtk_gesture_single_set_button (GTK_GESTURE_SINGLE (c), 0);
   g_signal_connect (c, "pressed", G_CALLBACK (pressed), self);
   g_signal_connect (c, "released", G_CALLBACK (released), self);
-  c = add (self, gtk_gesture_drag_new (), "push");
-  gtk_gesture_single_set_button (GTK_GESTURE_SINGLE (c), GDK_BUTTON_MIDDLE);
-  g_signal_connect (c, "drag-begin", G_CALLBACK (push_begin), self);
-  g_signal_connect (c, "drag-update", G_CALLBACK (push_update), self);
-  c = add (self, gtk_event_controller_motion_new (), "hover");
-  g_signal_connect (c, "enter", G_CALLBACK (motion), self);
-  g_signal_connect (c, "motion", G_CALLBACK (motion), self);
-  g_signal_connect (c, "leave", G_CALLBACK (left), self);
-  c = add (self, gtk_event_controller_scroll_new (GTK_EVENT_CONTROLLER_SCROLL_VERTICAL), "scroll");
-  g_signal_connect (c, "scroll", G_CALLBACK (scroll), self);
-  c = add (self, gtk_gesture_zoom_new (), "pinch");
-  g_signal_connect (c, "begin", G_CALLBACK (pinch_begin), self);
-  g_signal_connect (c, "scale-changed", G_CALLBACK (pinch), self);
+  cw_table_add_hover_controller (self);
+  cw_table_add_view_controllers (self);
 }

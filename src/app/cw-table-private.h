@@ -102,7 +102,7 @@ struct _CwTable
   char *piece_names; /* of the tabs there are */
 };
 
-/* cw-table.c */
+/* cw-table-things.c */
 gboolean cw_table_is_ready (CwTable *self); /* there is something on the table */
 guint cw_table_get_drawn_piece (CwTable *self);
 gboolean cw_table_is_fresh (CwTable *self); /* what is drawn is the current design */
@@ -112,14 +112,24 @@ const CwMark *cw_table_get_mark (CwTable *self, CwId id);
 const CwPiece *cw_table_get_piece (CwTable *self);
 const CwPanelMap *cw_table_get_map (CwTable *self);
 guint cw_table_get_lit_panel (CwTable *self); /* through the design */
+gboolean cw_table_is_selected (CwTable *self, CwId id);
+gboolean cw_table_pick (CwTable *self, double x, double y, CwId *id, gboolean *on_card);
+
+/* cw-table-views.c */
 void cw_table_fit (CwTable *self);
 void cw_table_fit_sheet (CwTable *self);
 void cw_table_fit_card (CwTable *self);
-void cw_table_lie_changed (CwTable *self);
 void cw_table_look (CwTable *self, const char *from);
+void cw_table_stop_looking (CwTable *self);
 void cw_table_show_moment (CwTable *self, const char *rest);
 void cw_table_set_share (CwTable *self, CwShare share);
 gboolean cw_table_is_on_card_side (CwTable *self, double x, double y);
+void cw_table_zoom (CwTable *self, double factor, double x, double y);
+GtkEventController *cw_table_add_controller (CwTable *self, gpointer controller, const char *name);
+void cw_table_add_view_controllers (CwTable *self);
+
+/* cw-table.c */
+void cw_table_lie_changed (CwTable *self);
 void cw_table_redraw_sheet (CwTable *self);
 void cw_table_redraw_card (CwTable *self);
 void cw_table_redraw_over (CwTable *self);
@@ -147,10 +157,17 @@ void cw_table_finish_line (CwTable *self);
 /* cw-table-hand.c */
 void cw_table_add_controllers (CwTable *self);
 gboolean cw_table_cancel (CwTable *self); /* leaves what is under way; FALSE when nothing was */
+gboolean cw_table_on_button (CwTable *self, double x, double y);
+
+/* cw-table-move.c */
 void cw_table_forget_moving (CwTable *self);
-gboolean cw_table_is_selected (CwTable *self, CwId id);
-void cw_table_zoom (CwTable *self, double factor, double x, double y);
-gboolean cw_table_pick (CwTable *self, double x, double y, CwId *id, gboolean *on_card);
+void cw_table_take_marks (CwTable *self, CwId stretched);
+void cw_table_slide (CwTable *self);
+void cw_table_stretch (CwTable *self);
+void cw_table_put_marks (CwTable *self, const char *name);
+
+/* cw-table-hover.c */
+void cw_table_add_hover_controller (CwTable *self);
 
 /* cw-table-actions.c */
 void cw_table_add_actions (CwTable *self);

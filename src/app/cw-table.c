@@ -3,8 +3,7 @@
  * One widget, no panes: the sheet has its part of the surface and the card the other (beside each other when wide,
  * above each other when narrow). What moves is drawn in layers of its own (cw-table-paint.c), the pointer is in
  * cw-table-hand.c, keys and menus in cw-table-actions.c, and child widgets for keyboard and screen reader in
- * cw-table-items.c. All geometry comes from the rooms below. Over 500 lines because the widget and what it follows in
- * the document belong together.
+ * cw-table-items.c. All geometry comes from the rooms below.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -13,118 +12,14 @@
 #include "cw-table-private.h"
 
 #include <glib/gi18n-lib.h>
-#include <math.h>
 
-/* Room left round the sheet for its rulers and measures, and round the card for its shadow. Logical pixels. */
-#define SHEET_ROOM 12
-#define CARD_ROOM 16
 /* A row that comes or goes beside the table changes its size by no more than this, and does not shift the drawing under
  * the hand. Logical pixels. */
 #define SMALL_CHANGE 28
-/* An animated look takes this long, microseconds. */
-#define LOOK_TIME (280 * 1000)
 /* Below this ratio of width to height the card lies under the sheet. */
 #define NARROW 1.15
 
 G_DEFINE_FINAL_TYPE (CwTable, cw_table, GTK_TYPE_WIDGET)
-
-/* ---- What lies there ---- */
-
-/* Where the piece on the table stands in the analysis that is drawn, which may be of an older design for a moment. */
-guint
-cw_table_get_drawn_piece (CwTable *self)
-{
-  guint at = cw_document_get_piece (self->document);
-  GPtrArray *pieces = cw_document_get_design (self->document)->pieces;
-
-  if (self->analysis->design == cw_document_get_design (self->document))
-    return at < self->analysis->panels->n_pieces ? at : G_MAXUINT;
-  if (at >= pieces->len)
-    return G_MAXUINT;
-  return cw_design_find_piece (self->analysis->design, ((CwPiece *) g_ptr_array_index (pieces, at))->id);
-}
-
-gboolean
-cw_table_is_ready (CwTable *self)
-{
-  return self->document != NULL && self->analysis != NULL && cw_table_get_drawn_piece (self) != G_MAXUINT;
-}
-
-/* Whether what is drawn is the current design, so that its panels are the panels there are. Never waits: large designs
- * take their time, and drawing goes on meanwhile. */
-gboolean
-cw_table_is_fresh (CwTable *self)
-{
-  return cw_table_is_ready (self) && cw_document_is_analysed (self->document)
-         && self->analysis == cw_document_get_analysis (self->document);
-}
-
-/* The same for something that cannot be done before: says so. */
-gboolean
-cw_table_needs_fresh (CwTable *self)
-{
-  if (cw_table_is_fresh (self))
-    return TRUE;
-  if (self->document != NULL)
-    cw_document_say (self->document, _ ("One moment: still working out how it folds."));
-  return FALSE;
-}
-
-/* From what is drawn to the same thing in the current design. Panels have no name of their own to be found by, so they
- * wait. FALSE when it is not there. */
-gboolean
-cw_table_to_current (CwTable *self, CwId *id)
-{
-  CwDesign *design = cw_document_get_design (self->document);
-  const CwPiece *old, *now;
-
-  if (cw_table_is_fresh (self))
-    return TRUE;
-  if ((id->kind != CW_ID_MARK && id->kind != CW_ID_MARK_END) || id->piece >= self->analysis->design->pieces->len)
-    return FALSE;
-  old = g_ptr_array_index (self->analysis->design->pieces, id->piece);
-  now = cw_design_get_piece (design, old->id);
-  if (now == NULL || id->index >= old->marks->len)
-    return FALSE;
-  id->piece = cw_design_find_piece (design, old->id);
-  id->index = cw_piece_find_mark (now, ((CwMark *) g_ptr_array_index (old->marks, id->index))->id);
-  return id->index != G_MAXUINT;
-}
-
-/* A mark of the current design; NULL for what is none. Borrowed. */
-const CwMark *
-cw_table_get_mark (CwTable *self, CwId id)
-{
-  GPtrArray *pieces = cw_document_get_design (self->document)->pieces;
-  const CwPiece *piece = id.piece < pieces->len ? g_ptr_array_index (pieces, id.piece) : NULL;
-
-  if (piece == NULL || (id.kind != CW_ID_MARK && id.kind != CW_ID_MARK_END) || id.index >= piece->marks->len)
-    return NULL;
-  return g_ptr_array_index (piece->marks, id.index);
-}
-
-const CwPanelMap *
-cw_table_get_map (CwTable *self)
-{
-  return &self->analysis->panels->maps[cw_table_get_drawn_piece (self)];
-}
-
-const CwPiece *
-cw_table_get_piece (CwTable *self)
-{
-  return cw_table_get_map (self)->piece;
-}
-
-guint
-cw_table_get_lit_panel (CwTable *self)
-{
-  const CwPanelSet *set = self->analysis->panels;
-
-  if (self->hover.kind != CW_ID_PANEL || self->hover.piece >= set->n_pieces
-      || self->hover.index >= set->maps[self->hover.piece].panels->len)
-    return G_MAXUINT;
-  return set->first_panel[self->hover.piece] + self->hover.index;
-}
 
 void
 cw_table_redraw_sheet (CwTable *self)
@@ -156,60 +51,6 @@ redraw_all (CwTable *self)
 }
 
 void
-cw_table_fit_sheet (CwTable *self)
-{
-  const GdkRectangle *a = &self->sheet_area;
-
-  if (!cw_table_is_ready (self) || a->width <= 2 * SHEET_ROOM || a->height <= 2 * SHEET_ROOM)
-    return;
-  self->view.lie = cw_document_get_lie (self->document);
-  cw_sheet_view_fit (&self->view, cw_table_get_map (self), a->x + SHEET_ROOM, a->y + SHEET_ROOM,
-                     a->width - 2 * SHEET_ROOM, a->height - 2 * SHEET_ROOM);
-  self->view_own = FALSE;
-  self->fit_area = *a;
-  cw_table_place_items (self);
-  cw_table_redraw_sheet (self);
-  cw_table_redraw_over (self);
-}
-
-void
-cw_table_fit_card (CwTable *self)
-{
-  const GdkRectangle *a = &self->card_area;
-
-  if (!cw_table_is_ready (self) || a->width <= 2 * CARD_ROOM || a->height <= 2 * CARD_ROOM)
-    return;
-  cw_camera_fit (&self->camera, self->analysis->motion, a->x + CARD_ROOM, a->y + CARD_ROOM, a->width - 2 * CARD_ROOM,
-                 a->height - 2 * CARD_ROOM);
-  self->camera_own = self->camera_turned = FALSE;
-  cw_table_redraw_card (self);
-}
-
-void
-cw_table_fit (CwTable *self)
-{
-  cw_table_fit_sheet (self);
-  cw_table_fit_card (self);
-}
-
-void
-cw_table_set_share (CwTable *self, CwShare share)
-{
-  self->share = share;
-  self->fit_area = (GdkRectangle){ 0, 0, 0, 0 };
-  self->view_own = self->camera_own = FALSE;
-  gtk_widget_queue_allocate (GTK_WIDGET (self));
-}
-
-gboolean
-cw_table_is_on_card_side (CwTable *self, double x, double y)
-{
-  const GdkRectangle *a = &self->card_area;
-
-  return x >= a->x && x < a->x + a->width && y >= a->y && y < a->y + a->height;
-}
-
-void
 cw_table_lie_changed (CwTable *self)
 {
   if (self->document == NULL)
@@ -217,73 +58,6 @@ cw_table_lie_changed (CwTable *self)
   cw_table_cancel (self);
   cw_table_fit_sheet (self);
   cw_table_update_items (self);
-}
-
-/* ---- Looking at the card ---- */
-
-static gboolean
-look_tick (GtkWidget *widget, GdkFrameClock *clock, gpointer data)
-{
-  CwTable *self = CW_TABLE (widget);
-  double share = (double) (gdk_frame_clock_get_frame_time (clock) - self->look_start) / LOOK_TIME;
-
-  share = CLAMP (share, 0, 1);
-  cw_hand_between (&self->camera, &self->look_from, &self->look_to, share * share * (3 - 2 * share));
-  cw_table_redraw_card (self);
-  if (share < 1)
-    return G_SOURCE_CONTINUE;
-  self->look_tick = 0;
-  return G_SOURCE_REMOVE;
-}
-
-static void
-stop_looking (CwTable *self)
-{
-  if (self->look_tick != 0)
-    gtk_widget_remove_tick_callback (GTK_WIDGET (self), self->look_tick);
-  self->look_tick = 0;
-}
-
-/* Turns the card to the look, in a short sweep unless the maker wants no motion. */
-void
-cw_table_look (CwTable *self, const char *from)
-{
-  gboolean animate = FALSE;
-
-  if (!cw_table_is_ready (self))
-    return;
-  stop_looking (self);
-  self->look_from = self->camera;
-  if (g_str_equal (from, "table"))
-    cw_camera_look_into (&self->camera, self->analysis->motion);
-  else
-    cw_camera_look_from (&self->camera, from);
-  cw_table_fit_card (self);
-  self->look_to = self->camera;
-  g_object_get (gtk_widget_get_settings (GTK_WIDGET (self)), "gtk-enable-animations", &animate, NULL);
-  if (animate && gtk_widget_get_mapped (GTK_WIDGET (self)))
-    {
-      self->camera = self->look_from;
-      self->look_start = gdk_frame_clock_get_frame_time (gtk_widget_get_frame_clock (GTK_WIDGET (self)));
-      self->look_tick = gtk_widget_add_tick_callback (GTK_WIDGET (self), look_tick, NULL, NULL);
-    }
-}
-
-/* Shows the finished card as `rest` says; stays where it is when no step ends so. */
-void
-cw_table_show_moment (CwTable *self, const char *rest)
-{
-  GPtrArray *steps = cw_document_get_design (self->document)->steps;
-
-  for (guint i = steps->len; i-- > 0;)
-    {
-      const CwStep *step = g_ptr_array_index (steps, i);
-      if (g_strcmp0 (step->rest, rest) == 0)
-        {
-          cw_document_set_moment (self->document, (int) i, 1);
-          return;
-        }
-    }
 }
 
 /* ---- Following the document ---- */
@@ -383,7 +157,7 @@ disconnect (CwTable *self)
 {
   if (self->document != NULL)
     g_signal_handlers_disconnect_by_data (self->document, self);
-  stop_looking (self);
+  cw_table_stop_looking (self);
   g_clear_pointer (&self->scene, cw_card_scene_free);
   g_clear_pointer (&self->analysis, cw_analysis_unref);
   g_clear_object (&self->document);
@@ -518,7 +292,7 @@ cw_table_size_allocate (GtkWidget *widget, int width, int height, int baseline)
         cw_table_fit_sheet (self);
       if (!self->camera_own && much)
         {
-          stop_looking (self);
+          cw_table_stop_looking (self);
           cw_table_fit_card (self);
         }
       redraw_all (self);
