@@ -252,8 +252,7 @@ add_cuts (CwCardMaking *making)
 static void
 add_numbers (CwCardMaking *making)
 {
-  g_autoptr (GArray) measures = cw_trimming_get_measures (making->card->trimming, making->design);
-  g_autoptr (GArray) pairs = cw_look_alikes_find (measures);
+  g_autoptr (GArray) pairs = cw_look_alikes_find (making->card->trimming, making->design, making->alike);
   const GArray *moves = making->card->trimming->moves;
   g_autoptr (GString) misses = g_string_new (NULL);
   guint n = 0;

@@ -15,9 +15,9 @@ typedef struct
   const CwAnalysis *analysis;
   const CwDesign *design;
   const CwStepCardOptions *options;
-  GArray *alike; /* of CwLength: all that are easily mistaken */
-  CwFace *up;    /* by piece: the face that is up on the table */
-  guint *row_of; /* by piece: its row in the cut list */
+  gboolean *alike; /* by move: one of its measures is easily mistaken */
+  CwFace *up;      /* by piece: the face that is up on the table */
+  guint *row_of;   /* by piece: its row in the cut list */
 } CwCardMaking;
 
 /* Going through the design's steps. */

@@ -82,16 +82,6 @@ turn_words (CwLie from, CwLie to, gboolean *over)
     }
 }
 
-static gboolean
-is_alike (const CwCardMaking *making, CwLength length)
-{
-  for (guint i = 0; i < making->alike->len; i++)
-    if (g_array_index (making->alike, CwLength, i).ticks == length.ticks
-        && g_array_index (making->alike, CwLength, i).unit == length.unit)
-      return TRUE;
-  return FALSE;
-}
-
 static char *
 what_words (const CwCardMaking *making, const CwMove *move)
 {
@@ -139,9 +129,7 @@ add_row (const CwCardMaking *making, CwCardStep *step, const CwMove *move, guint
       row->from = cw_length_dup_readable (move->from, sixteenths);
       row->to = move->does == CW_MOVE_MARK ? g_strdup ("") : cw_length_dup_readable (move->to, sixteenths);
     }
-  row->look_alike = !move->joins
-                    && (is_alike (making, move->at)
-                        || (!move->whole && (is_alike (making, move->from) || is_alike (making, move->to))));
+  row->look_alike = making->alike[index];
   g_ptr_array_add (step->moves, row);
 }
 

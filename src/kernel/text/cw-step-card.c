@@ -11,7 +11,6 @@
 #include "text/cw-step-card-private.h"
 
 #include "geometry/cw-house.h"
-#include "trim/cw-look-alike.h"
 
 #include <glib/gi18n-lib.h>
 
@@ -146,21 +145,6 @@ cw_card_letter (guint index)
   return g_strdup_printf ("%c%c", 'A' + (index / 26 - 1) % 26, 'A' + index % 26);
 }
 
-static void
-find_alike (CwCardMaking *making)
-{
-  g_autoptr (GArray) measures = cw_trimming_get_measures (making->card->trimming, making->design);
-  g_autoptr (GArray) pairs = cw_look_alikes_find (measures);
-
-  for (guint i = 0; i < pairs->len; i++)
-    {
-      CwLookAlike *pair = &g_array_index (pairs, CwLookAlike, i);
-
-      g_array_append_val (making->alike, pair->a);
-      g_array_append_val (making->alike, pair->b);
-    }
-}
-
 /**
  * cw_step_card_new:
  * @analysis: a design and what is known of it; referenced
@@ -193,14 +177,13 @@ cw_step_card_new (CwAnalysis *analysis, const CwStepCardOptions *options)
   making.analysis = analysis;
   making.design = analysis->design;
   making.options = options;
-  making.alike = g_array_new (FALSE, FALSE, sizeof (CwLength));
+  making.alike = g_new0 (gboolean, MAX (card->trimming->moves->len, 1));
   making.up = g_new0 (CwFace, MAX (analysis->design->pieces->len, 1));
   making.row_of = g_new0 (guint, MAX (analysis->design->pieces->len, 1));
-  find_alike (&making);
   cw_card_add_front (&making);
   cw_card_add_trimming (&making);
   cw_card_add_steps (&making);
-  g_array_unref (making.alike);
+  g_free (making.alike);
   g_free (making.up);
   g_free (making.row_of);
   return card;

@@ -14,9 +14,10 @@ typedef struct
 } CwLookAlike;
 
 gboolean cw_lengths_look_alike (CwLength a, CwLength b);
-/* measures: of CwLength. Returns: (transfer full): of CwLookAlike, in the order of the measures. */
-GArray *cw_look_alikes_find (const GArray *measures);
-/* At most one finding, a note, of all pairs among the measures a page prints: of CwFinding. */
+/* Measures of which one may be set in place of the other. moves (optional): one for each move, set to TRUE where one of
+ * its measures is such. Returns: (transfer full): of CwLookAlike, each pair once, smallest first. */
+GArray *cw_look_alikes_find (const CwTrimming *trimming, const CwDesign *design, gboolean *moves);
+/* At most one finding, a note, of all such pairs: of CwFinding. */
 GPtrArray *cw_look_alikes_tell (const CwDesign *design);
 
 G_END_DECLS

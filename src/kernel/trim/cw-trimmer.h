@@ -96,7 +96,6 @@ CwTrimming *cw_trimming_new (const CwDesign *design, const CwTools *tools);
 void cw_trimming_free (CwTrimming *trimming);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CwTrimming, cw_trimming_free)
 
-/* The box round the outline of a piece, ticks. */
 /* The slit whose two ends a score joins, so that it is creased by hand unless said otherwise; G_MAXUINT: none. */
 guint cw_piece_find_slit_joined (const CwPiece *piece, const CwMark *score);
 gboolean cw_piece_is_pressed (const CwPiece *piece, const CwMark *score);
@@ -107,8 +106,6 @@ void cw_trimming_get_ends (const CwTrimming *trimming, const CwDesign *design, g
 const char *cw_sheet_side_get_key (CwSheetSide side);
 const char *cw_move_does_get_key (CwMoveDoes does);
 
-/* All measures a page prints for these moves: of CwLength, each once, smallest first. */
-GArray *cw_trimming_get_measures (const CwTrimming *trimming, const CwDesign *design);
 /* Returns: (transfer full): the moves as JSON, format "creasewright steps". */
 char *cw_trimming_to_text (const CwTrimming *trimming, const CwDesign *design);
 

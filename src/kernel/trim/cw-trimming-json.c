@@ -99,8 +99,7 @@ new_by_hand (const CwDesign *design, const CwByHand *item)
 static JsonArray *
 new_look_alikes (const CwTrimming *trimming, const CwDesign *design)
 {
-  g_autoptr (GArray) measures = cw_trimming_get_measures (trimming, design);
-  g_autoptr (GArray) pairs = cw_look_alikes_find (measures);
+  g_autoptr (GArray) pairs = cw_look_alikes_find (trimming, design, NULL);
   JsonArray *list = json_array_new ();
 
   for (guint i = 0; i < pairs->len; i++)
