@@ -17,6 +17,7 @@
 
 #include "geometry/cw-house.h"
 #include "geometry/cw-region.h"
+#include "geometry/cw-sets.h"
 #include "geometry/cw-tolerance.h"
 #include "units/cw-about.h"
 
@@ -48,35 +49,16 @@ typedef struct
   GArray *tucks;
 } Ask;
 
-static guint
-find_part (guint *part, guint member)
-{
-  while (part[member] != member)
-    member = part[member];
-  return member;
-}
-
-static void
-join (guint *part, guint a, guint b)
-{
-  a = find_part (part, a);
-  b = find_part (part, b);
-  part[MAX (a, b)] = MIN (a, b);
-}
-
 /* Panels that move as one, and those joined by fold lines that lie open. */
 static guint *
 find_parts (const CwFlatStates *states, const CwCluster *cluster, guint step)
 {
   guint n = cluster->n_panels, n_bodies = 0;
-  guint *part = g_new0 (guint, n + 1);
+  guint *part = cw_sets_new (n);
   g_autofree guint *first = NULL;
 
   for (guint i = 0; i < n; i++)
-    {
-      part[i] = i;
-      n_bodies = MAX (n_bodies, cw_motion_get_body (states->motion, step, cluster->panels[i]) + 1);
-    }
+    n_bodies = MAX (n_bodies, cw_motion_get_body (states->motion, step, cluster->panels[i]) + 1);
   first = g_new (guint, n_bodies + 1);
   for (guint i = 0; i < n_bodies; i++)
     first[i] = G_MAXUINT;
@@ -87,13 +69,13 @@ find_parts (const CwFlatStates *states, const CwCluster *cluster, guint step)
       if (first[body] == G_MAXUINT)
         first[body] = i;
       else
-        join (part, first[body], i);
+        cw_sets_join (part, first[body], i);
     }
   for (guint i = 0; i < cluster->pile->n_seams; i++)
     if (!cluster->pile->seams[i].folded)
-      join (part, cluster->pile->seams[i].a, cluster->pile->seams[i].b);
+      cw_sets_join (part, cluster->pile->seams[i].a, cluster->pile->seams[i].b);
   for (guint i = 0; i < n; i++)
-    part[i] = find_part (part, i);
+    part[i] = cw_sets_find (part, i);
   return part;
 }
 

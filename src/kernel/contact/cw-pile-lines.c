@@ -26,26 +26,18 @@ point_same (const void *a, const void *b)
 }
 
 static int
-compare_points (CwPoint a, CwPoint b)
-{
-  if (a.x != b.x)
-    return a.x < b.x ? -1 : 1;
-  return a.y < b.y ? -1 : a.y > b.y;
-}
-
-static int
 compare_point_items (const void *one, const void *two)
 {
-  return compare_points (*(const CwPoint *) one, *(const CwPoint *) two);
+  return cw_point_compare (*(const CwPoint *) one, *(const CwPoint *) two);
 }
 
 static int
 compare_edges (const void *one, const void *two)
 {
   const CwEdge *a = one, *b = two;
-  int first = compare_points (a->a, b->a);
+  int first = cw_point_compare (a->a, b->a);
 
-  return first != 0 ? first : compare_points (a->b, b->b);
+  return first != 0 ? first : cw_point_compare (a->b, b->b);
 }
 
 /* Corners, each kept once; later ones near an earlier one are put there. */
@@ -89,7 +81,7 @@ add_edge (GArray *edges, CwPoint a, CwPoint b)
 
   if (cw_point_equal (a, b))
     return;
-  if (compare_points (a, b) > 0)
+  if (cw_point_compare (a, b) > 0)
     edge = (CwEdge){ b, a, 0 };
   g_array_append_val (edges, edge);
 }

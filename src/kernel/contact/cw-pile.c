@@ -16,14 +16,6 @@
 #include "geometry/cw-edges.h"
 #include "geometry/cw-tolerance.h"
 
-static int
-compare_points (CwPoint a, CwPoint b)
-{
-  if (a.x != b.x)
-    return a.x < b.x ? -1 : 1;
-  return a.y < b.y ? -1 : a.y > b.y;
-}
-
 static gboolean
 is_sliver (const CwPolygon *face)
 {
@@ -94,7 +86,7 @@ static int
 compare_probes (const void *one, const void *two)
 {
   const Probe *a = one, *b = two;
-  int first = compare_points (a->inside, b->inside);
+  int first = cw_point_compare (a->inside, b->inside);
 
   return first != 0 ? first : (a->face < b->face ? -1 : a->face > b->face);
 }
@@ -210,9 +202,9 @@ static int
 compare_borders (const void *one, const void *two)
 {
   const Border *a = one, *b = two;
-  int first = compare_points (a->a, b->a);
+  int first = cw_point_compare (a->a, b->a);
 
-  return first != 0 ? first : compare_points (a->b, b->b);
+  return first != 0 ? first : cw_point_compare (a->b, b->b);
 }
 
 static guint

@@ -10,30 +10,7 @@
 #include "fold/cw-assembly.h"
 
 #include "fold/cw-linkage-true.h"
-
-/* The representative of a panel in a union-find forest, with path halving. */
-static guint
-find_root (guint *parent, guint i)
-{
-  while (parent[i] != i)
-    {
-      parent[i] = parent[parent[i]];
-      i = parent[i];
-    }
-  return i;
-}
-
-/* The smaller number becomes the representative, so results do not depend on the order of the joins. */
-static void
-join (guint *parent, guint a, guint b)
-{
-  a = find_root (parent, a);
-  b = find_root (parent, b);
-  if (a < b)
-    parent[b] = a;
-  else
-    parent[a] = b;
-}
+#include "geometry/cw-sets.h"
 
 /* Bonds that keep parts cut free of their piece where the piece has them. */
 static void
@@ -42,15 +19,13 @@ add_fallen_parts (const CwPanelSet *set, GArray *bonds)
   for (guint i = 0; i < set->n_pieces; i++)
     {
       const CwPanelMap *map = &set->maps[i];
-      g_autofree guint *parent = g_new (guint, map->panels->len + 1);
+      g_autofree guint *parent = cw_sets_new (map->panels->len);
 
-      for (guint k = 0; k < map->panels->len; k++)
-        parent[k] = k;
       for (guint k = 0; k < map->hinges->len; k++)
         {
           const CwHinge *hinge = &g_array_index (map->hinges, CwHinge, k);
 
-          join (parent, hinge->left, hinge->right);
+          cw_sets_join (parent, hinge->left, hinge->right);
         }
       for (guint k = 1; k < map->panels->len; k++)
         if (parent[k] == k)
@@ -131,10 +106,10 @@ find_present (CwAssembly *assembly, const CwPanelSet *set, guint held, const CwB
 
       cw_panel_set_locate (set, bonds[k].panel_a, &a, NULL);
       cw_panel_set_locate (set, bonds[k].panel_b, &b, NULL);
-      join (assembly->group, a, b);
+      cw_sets_join (assembly->group, a, b);
     }
   for (guint i = 0; i < set->n_pieces; i++)
-    assembly->group[i] = find_root (assembly->group, i);
+    assembly->group[i] = cw_sets_find (assembly->group, i);
 
   if (assembly->n_panels == 0)
     return;

@@ -8,26 +8,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #include "fold/cw-linkage-private.h"
-
-/* Sets of hinges, joined as loops are found: the root of a set is its smallest hinge. */
-static guint
-find_set (guint *sets, guint joint)
-{
-  while (sets[joint] != joint)
-    {
-      sets[joint] = sets[sets[joint]];
-      joint = sets[joint];
-    }
-  return joint;
-}
-
-static void
-join_sets (guint *sets, guint a, guint b)
-{
-  a = find_set (sets, a);
-  b = find_set (sets, b);
-  sets[MAX (a, b)] = MIN (a, b);
-}
+#include "geometry/cw-sets.h"
 
 /* Breadth first from the ground, then from the first body of every part not joined to it. */
 static void
@@ -122,11 +103,9 @@ make_blocks (CwLinkage *self, const guint *depth)
 {
   g_autofree gboolean *in_tree = g_new0 (gboolean, self->n_joints + 1);
   g_autofree gboolean *in_loop = g_new0 (gboolean, self->n_joints + 1);
-  g_autofree guint *sets = g_new (guint, self->n_joints + 1);
+  g_autofree guint *sets = cw_sets_new (self->n_joints); /* hinges, joined as loops are found */
   g_autoptr (GArray) loops = g_array_new (FALSE, FALSE, sizeof (CwLoop));
 
-  for (guint j = 0; j < self->n_joints; j++)
-    sets[j] = j;
   for (guint i = 0; i < self->n_bodies; i++)
     if (self->parent_joint[i] != G_MAXUINT)
       in_tree[self->parent_joint[i]] = TRUE;
@@ -140,7 +119,7 @@ make_blocks (CwLinkage *self, const guint *depth)
       for (guint k = 0; k < loop.n_steps; k++)
         {
           in_loop[loop.steps[k].joint] = TRUE;
-          join_sets (sets, loop.steps[k].joint, j);
+          cw_sets_join (sets, loop.steps[k].joint, j);
         }
       g_array_append_val (loops, loop);
     }
@@ -148,12 +127,12 @@ make_blocks (CwLinkage *self, const guint *depth)
 
   /* Number the blocks by their smallest hinge, then count and fill. */
   for (guint j = 0; j < self->n_joints; j++)
-    self->joint_block[j] = in_loop[j] && find_set (sets, j) == j ? self->n_blocks++ : G_MAXUINT;
+    self->joint_block[j] = in_loop[j] && cw_sets_find (sets, j) == j ? self->n_blocks++ : G_MAXUINT;
   self->blocks = g_new0 (CwBlock, self->n_blocks + 1);
   for (guint j = 0; j < self->n_joints; j++)
     if (in_loop[j])
       {
-        self->joint_block[j] = self->joint_block[find_set (sets, j)];
+        self->joint_block[j] = self->joint_block[cw_sets_find (sets, j)];
         self->blocks[self->joint_block[j]].n_joints++;
       }
   for (guint i = 0; i < loops->len; i++)

@@ -54,6 +54,15 @@ cw_point_equal (CwPoint a, CwPoint b)
   return a.x == b.x && a.y == b.y;
 }
 
+/* The order of points: from left to right, then from top to bottom. */
+static inline int
+cw_point_compare (CwPoint a, CwPoint b)
+{
+  if (a.x != b.x)
+    return a.x < b.x ? -1 : 1;
+  return a.y < b.y ? -1 : a.y > b.y;
+}
+
 /* Twice the signed area of the triangle a, b, c in square ticks. With y down the sign is positive when c lies to the
  * right of the way from a to b as seen with the front face up. Exact. */
 static inline gint64

@@ -223,21 +223,13 @@ cw_polygon_bounds (const CwPolygon *polygon, CwPoint *box_min, CwPoint *box_max)
 }
 
 static int
-compare_points (CwPoint a, CwPoint b)
-{
-  if (a.x != b.x)
-    return a.x < b.x ? -1 : 1;
-  return a.y < b.y ? -1 : a.y > b.y;
-}
-
-static int
 compare_rings (const void *one, const void *two)
 {
   const CwRing *a = one, *b = two;
 
   for (guint i = 0; i < MIN (a->n_points, b->n_points); i++)
     {
-      int order = compare_points (a->points[i], b->points[i]);
+      int order = cw_point_compare (a->points[i], b->points[i]);
 
       if (order != 0)
         return order;
@@ -264,9 +256,9 @@ cw_polygon_compare (const CwPolygon *a, const CwPolygon *b)
   cw_polygon_bounds (a, &a_min, &a_max);
   cw_polygon_bounds (b, &b_min, &b_max);
   if (!cw_point_equal (a_min, b_min))
-    return compare_points (a_min, b_min);
+    return cw_point_compare (a_min, b_min);
   if (!cw_point_equal (a_max, b_max))
-    return compare_points (a_max, b_max);
+    return cw_point_compare (a_max, b_max);
   for (guint i = 0; i < MIN (a->n_rings, b->n_rings); i++)
     {
       int order = compare_rings (&a->rings[i], &b->rings[i]);
@@ -312,7 +304,7 @@ arrange_ring (CwRing *ring, gboolean positive)
   gboolean turn = (cw_ring_area2 (ring) > 0) != positive;
 
   for (guint i = 1; i < ring->n_points; i++)
-    if (compare_points (ring->points[i], ring->points[first]) < 0)
+    if (cw_point_compare (ring->points[i], ring->points[first]) < 0)
       first = i;
   for (guint i = 0; i < ring->n_points; i++)
     points[i] = ring->points[(turn ? first + ring->n_points - i : first + i) % ring->n_points];

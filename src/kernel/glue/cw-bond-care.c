@@ -12,31 +12,20 @@
 #include "glue/cw-bond-private.h"
 
 #include "contact/cw-panel-words.h"
+#include "geometry/cw-sets.h"
 #include "geometry/cw-tolerance.h"
 
 #include <glib/gi18n-lib.h>
 
 /* --- Missing ------------------------------------------------------------------------------------------------------ */
 
-static void
-join (guint *group, guint n, guint a, guint b)
-{
-  guint from = MAX (group[a], group[b]), to = MIN (group[a], group[b]);
-
-  for (guint i = 0; i < n; i++)
-    if (group[i] == from)
-      group[i] = to;
-}
-
 /* Pieces that bonds and tucking join share a number. */
 static guint *
 find_groups (const CwBonds *bonds)
 {
   const CwPanelSet *set = bonds->set;
-  guint *group = g_new (guint, set->n_pieces + 1);
+  guint *group = cw_sets_new (set->n_pieces);
 
-  for (guint i = 0; i < set->n_pieces; i++)
-    group[i] = i;
   for (guint i = 0; i < bonds->rows->len; i++)
     {
       const CwGlued *row = &g_array_index (bonds->rows, CwGlued, i);
@@ -44,7 +33,7 @@ find_groups (const CwBonds *bonds)
 
       cw_panel_set_locate (set, row->panel, &a, NULL);
       cw_panel_set_locate (set, row->other, &b, NULL);
-      join (group, set->n_pieces, a, b);
+      cw_sets_join (group, a, b);
     }
   for (guint i = 0; i < bonds->n_steps; i++)
     {
@@ -56,8 +45,10 @@ find_groups (const CwBonds *bonds)
       a = cw_design_find_piece (set->design, step->piece);
       b = cw_design_find_piece (set->design, step->on.piece);
       if (a < set->n_pieces && b < set->n_pieces)
-        join (group, set->n_pieces, a, b);
+        cw_sets_join (group, a, b);
     }
+  for (guint i = 0; i < set->n_pieces; i++)
+    group[i] = cw_sets_find (group, i);
   return group;
 }
 

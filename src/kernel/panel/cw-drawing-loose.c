@@ -8,19 +8,9 @@
 #include "panel/cw-drawing-fault.h"
 
 #include "cw-config.h"
+#include "geometry/cw-sets.h"
 
 #include <glib/gi18n-lib.h>
-
-static guint
-find_root (guint *parent, guint i)
-{
-  while (parent[i] != i)
-    {
-      parent[i] = parent[parent[i]];
-      i = parent[i];
-    }
-  return i;
-}
 
 /* For each part the mark that frees it: the first cut, else window, in file order along its edges. */
 static guint *
@@ -38,7 +28,7 @@ find_freeing_marks (const CwDrawing *drawing, guint *parent)
       for (int k = 0; k < 2; k++)
         {
           guint panel = sides[k] == CW_SHEET_NO_FACE ? G_MAXUINT : drawing->panel_of_face[sides[k]];
-          guint *of_part = panel == G_MAXUINT ? NULL : &best[find_root (parent, panel)];
+          guint *of_part = panel == G_MAXUINT ? NULL : &best[cw_sets_find (parent, panel)];
 
           for (guint n = 0; of_part != NULL && n < edge->n_links; n++)
             {
@@ -82,12 +72,12 @@ say_loose (const CwDrawing *drawing, guint *parent, guint part, gint64 area2, gu
     {
       const CwPanel *panel = &g_array_index (panels, CwPanel, i);
 
-      if (find_root (parent, i) == part && (largest == NULL || panel->area2 > largest->area2))
+      if (cw_sets_find (parent, i) == part && (largest == NULL || panel->area2 > largest->area2))
         largest = panel;
     }
   finding = cw_drawing_add (drawing, CW_FINDING_PIECE_FALLS_OUT, largest->inside);
   for (guint i = 0; i < panels->len; i++)
-    if (find_root (parent, i) == part)
+    if (cw_sets_find (parent, i) == part)
       cw_finding_add_panel (finding, drawing->sheet->piece->id, i);
   cw_finding_set_amount (finding, CW_AMOUNT_SQ_TICKS, (double) area2 / 2);
   if (mark != NULL)
@@ -141,30 +131,27 @@ cw_drawing_check_loose (const CwDrawing *drawing)
 {
   const CwPanelMap *map = drawing->map;
   guint n = map->panels->len, kept;
-  g_autofree guint *parent = g_new (guint, n + 1);
+  g_autofree guint *parent = cw_sets_new (n);
   g_autofree gint64 *area2 = g_new0 (gint64, n + 1);
   g_autofree guint *freeing = NULL;
   gboolean told_outline = FALSE;
 
   if (n == 0)
     return;
-  for (guint i = 0; i < n; i++)
-    parent[i] = i;
   for (guint i = 0; i < map->hinges->len; i++)
     {
       const CwHinge *hinge = &g_array_index (map->hinges, CwHinge, i);
-      guint a = find_root (parent, hinge->left), b = find_root (parent, hinge->right);
 
-      parent[MAX (a, b)] = MIN (a, b);
+      cw_sets_join (parent, hinge->left, hinge->right);
     }
   for (guint i = 0; i < n; i++)
-    area2[find_root (parent, i)] += g_array_index (map->panels, CwPanel, i).area2;
+    area2[cw_sets_find (parent, i)] += g_array_index (map->panels, CwPanel, i).area2;
   kept = 0;
   for (guint i = 1; i < n; i++)
     if (area2[i] > area2[kept])
       kept = i;
   if (map->piece->has_hold)
-    kept = find_root (parent, cw_panel_map_find_hold (map));
+    kept = cw_sets_find (parent, cw_panel_map_find_hold (map));
   freeing = find_freeing_marks (drawing, parent);
   for (guint i = 0; i < n; i++)
     if (area2[i] > 0 && i != kept)
