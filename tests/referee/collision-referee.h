@@ -13,6 +13,10 @@ extern "C"
 
   /* A flat sheet of n triangles, x and y of three corners each. */
   RefereeSheet *referee_sheet_new (unsigned n, const double *corners);
+  /* A flat sheet by its outline and holes (x and y in turn), every edge drawn in by so much; slits (x0, y0, x1, y1) are
+   * then opened by as much to either side, else they stay shut. */
+  RefereeSheet *referee_sheet_drawn_in (unsigned n, const double *outline, unsigned n_holes, const unsigned *hole_sizes,
+                                        const double *holes, unsigned n_slits, const double *slits, double by);
   void referee_sheet_free (RefereeSheet *sheet);
 
   /* Placements: rotation by rows, then the shift. */

@@ -141,6 +141,34 @@ test_window (void)
   assert_first (TAB (WINDOW ("5.9", "3.1", "6.4", "4.1")), 2, CW_COLLISION_PIERCE, meets / 180, HALF_DEGREE (180));
 }
 
+/* A blade stands on the left leaf square to the spine, 2 to 3 in from it and 1 in high, and turns in its own plane: a
+ * slit in line with it takes it. Its near top corner meets the right leaf at atan (1/2) before shut, sqrt (5) in from
+ * the spine, its far one at atan (1/3), sqrt (10) = 3.162 in from the spine: 7.162. */
+#define BLADE(slit, stands)                                                                                            \
+  CARD_HEAD CARD_INCH                                                                                                  \
+    "'pieces': [ { 'id': 'base', 'outline': [['0','0'],['8','0'],['8','6'],['0','6']], 'hold': ['7.5','1'],"           \
+    " 'marks': [ { 'id': 'spine', 'kind': 'score', 'fold': 'toward', 'line': [['4','0'],['4','6']] } " slit " ] },"    \
+    " { 'id': 'blade', 'outline': [['0','0'],['1','0'],['1','2'],['0','2']], 'hold': ['0.5','1.5'],"                   \
+    " 'marks': [ { 'id': 'b', 'kind': 'score', 'fold': 'toward', 'line': [['0','1'],['1','1']] } ] } ],"               \
+    " 'steps': [ { 'id': 'lay', 'do': 'stick', 'piece': 'blade', 'on': { 'piece': 'base', 'panel': ['1','1'],"         \
+    " 'face': 'front' }, 'facing': 'back', 'at': ['1','1'] }, " FOLD ("stand", "blade/b", stands) "," FOLD (           \
+      "close", "base/spine", "180") "," FOLD ("open", "base/spine", "0") " ] }"
+#define SLIT(from, to, y) ", { 'id': 'slit', 'kind': 'cut', 'line': [['" from "','" y "'],['" to "','" y "']] }"
+
+static void
+test_slit (void)
+{
+  double near = 1 - atan2 (1, 2) / G_PI, far = 1 - atan2 (1, 3) / G_PI;
+
+  assert_first (BLADE ("", "90"), 2, CW_COLLISION_PIERCE, near, HALF_DEGREE (180));
+  assert_none (BLADE (SLIT ("5.9", "7.2", "2"), "90"));
+  /* Too short at the far end, at the near one, beside, and a blade that leans by more than a slit is wide. */
+  assert_first (BLADE (SLIT ("5.9", "7.1", "2"), "90"), 2, CW_COLLISION_PIERCE, far, HALF_DEGREE (180));
+  assert_first (BLADE (SLIT ("6.3", "7.2", "2"), "90"), 2, CW_COLLISION_PIERCE, near, HALF_DEGREE (180));
+  assert_first (BLADE (SLIT ("5.9", "7.2", "2.1"), "90"), 2, CW_COLLISION_PIERCE, near, HALF_DEGREE (180));
+  assert_first (BLADE (SLIT ("5.9", "7.2", "2"), "80"), 2, CW_COLLISION_PIERCE, near, 1.0 / 180);
+}
+
 /* What collides is the paper: not where a window or the corner of an L is cut out, not on an open slit, nor a hair
  * inside its edges. */
 static void
@@ -433,6 +461,7 @@ main (int argc, char **argv)
   g_test_add_func ("/contact/collision/leaving-to-the-wrong-side-is-found-at-once", test_wrong_side);
   g_test_add_func ("/contact/collision/a-roll-too-wide", test_roll);
   g_test_add_func ("/contact/collision/a-tab-through-a-window", test_window);
+  g_test_add_func ("/contact/collision/a-blade-into-a-slit", test_slit);
   g_test_add_func ("/contact/collision/sheets-have-holes-and-slits", test_sheet);
   g_test_add_func ("/contact/collision/a-box-cuts-before-it-jams", test_box);
   g_test_add_func ("/contact/collision/a-box-under-a-tile", test_box_under_tile);
