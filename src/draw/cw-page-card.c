@@ -132,7 +132,8 @@ place_cuts (CwPageLayout *layout)
     {
       const CwCardCut *cut = g_ptr_array_index (layout->card->cuts, i);
       CwPageBox *box = cw_page_box_new (flow, flow->width);
-      g_autofree char *head = g_strdup_printf ("%s: %u × %s", cut->name, cut->count, cut->size);
+      g_autofree char *count = cw_card_cut_dup_count (cut);
+      g_autofree char *head = g_strdup_printf ("%s, %s: %s", cut->name, count, cut->size);
       g_autofree char *of = g_strdup_printf ("%s%s%s%s%s", cut->paper, *cut->grain != '\0' ? ", " : "", cut->grain,
                                              *cut->purpose != '\0' ? "; " : "", cut->purpose);
 
@@ -157,7 +158,7 @@ place_steps (CwPageLayout *layout, const char *heading, const GPtrArray *steps)
     cw_page_place_step (layout, g_ptr_array_index (steps, i));
 }
 
-/* --- The foot: legend and measuring bars. --- */
+/* --- Legend and measuring bars. --- */
 
 static void
 place_legend (CwPageLayout *layout)
@@ -196,37 +197,37 @@ static void
 place_bars (CwPageLayout *layout)
 {
   CwPageFlow *flow = &layout->flow;
-  CwPageBox *box = cw_page_box_new (flow, flow->width);
+  CwPageBox *box = cw_page_box_new (flow, flow->width), *second = box;
+  double inches = 3 * 72, centimetres = 8 * 72 / 2.54, left = inches + 4 * flow->sizes.gap;
+  gboolean beside = left + centimetres <= flow->width;
 
-  cw_page_flow_heading (flow, _ ("Is the print true?"));
-  box_bar (box, 3 * 72, 24, 8);
-  cw_page_box_text (box, CW_PEN_TEXT, flow->sizes.small, 0, flow->width, _ ("3 inches"));
-  box_bar (box, 8 * 72 / 2.54, 80, 10);
+  cw_page_flow_heading (flow, _ ("To measure by"));
+  box_bar (box, inches, 24, 8);
+  cw_page_box_text (box, CW_PEN_TEXT, flow->sizes.small, 0, inches, _ ("3 inches"));
+  if (beside)
+    second = cw_page_box_new (flow, flow->width);
+  box_bar (second, centimetres, 80, 10);
+  cw_page_box_text (second, CW_PEN_TEXT, flow->sizes.small, 0, centimetres, _ ("8 centimetres"));
+  if (beside)
+    {
+      cw_draw_list_append (box->list, second->list, 1, left, 0);
+      box->y = MAX (box->y, second->y);
+      cw_page_box_free (second);
+    }
   cw_page_box_text (box, CW_PEN_TEXT, flow->sizes.small, 0, flow->width,
-                    _ ("8 centimetres. If a ruler says otherwise, print again at 100 %, not fitted to the page."));
+                    _ ("If a ruler says otherwise, print again at 100 %, not fitted to the page."));
   cw_page_flow_place (flow, box, 0);
 }
 
-/**
- * cw_pages_new_step_card:
- * @card: what the pages say
- * @style: sheet and size of type
- *
- * Returns: (transfer full): the pages
- */
-CwPages *
-cw_pages_new_step_card (const CwStepCard *card, const CwPageStyle *style)
+static CwPages *
+lay_out (const CwStepCard *card, const CwPageStyle *style, CwCardScene *scene, guint *pens)
 {
-  CwPages *pages;
-  CwPageLayout layout = { .card = card };
+  CwPages *pages = g_new0 (CwPages, 1);
+  CwPageLayout layout = { .card = card, .scene = scene, .pens = *pens };
 
-  g_return_val_if_fail (card != NULL && style != NULL, NULL);
-
-  pages = g_new0 (CwPages, 1);
   pages->title = g_strdup (card->title);
   pages->author = g_strdup (card->author);
   pages->lists = g_ptr_array_new_with_free_func ((GDestroyNotify) cw_draw_list_free);
-  layout.scene = cw_card_scene_new (card->analysis);
   cw_page_flow_init (&layout.flow, pages, style);
   layout.beside = (1 - CW_PAGE_PICTURE_SHARE) * layout.flow.width >= BESIDE_LETTERS * layout.flow.sizes.body * 0.5;
 
@@ -243,6 +244,8 @@ cw_pages_new_step_card (const CwStepCard *card, const CwPageStyle *style)
       cw_page_flow_heading (&layout.flow, _ ("Numbers to read twice"));
       place_items (&layout, card->numbers, CW_PAGE_SIGN_DOT);
     }
+  place_legend (&layout);
+  place_bars (&layout);
   place_steps (&layout, _ ("Make it"), card->making);
   place_steps (&layout, _ ("Open and close it"), card->using);
   if (card->mistakes->len > 0)
@@ -250,9 +253,35 @@ cw_pages_new_step_card (const CwStepCard *card, const CwPageStyle *style)
       cw_page_flow_heading (&layout.flow, _ ("What goes wrong most easily"));
       place_remarks (&layout, card->mistakes);
     }
-  place_legend (&layout);
-  place_bars (&layout);
   cw_page_flow_finish (&layout.flow);
-  cw_card_scene_free (layout.scene);
+  *pens = layout.pens;
+  return pages;
+}
+
+/**
+ * cw_pages_new_step_card:
+ * @card: what the pages say
+ * @style: sheet and size of type
+ *
+ * Returns: (transfer full): the pages
+ */
+CwPages *
+cw_pages_new_step_card (const CwStepCard *card, const CwPageStyle *style)
+{
+  CwCardScene *scene;
+  CwPages *pages;
+  guint pens = 0;
+
+  g_return_val_if_fail (card != NULL && style != NULL, NULL);
+
+  /* What the lines mean stands before the steps; which lines there are is known once they are drawn. */
+  scene = cw_card_scene_new (card->analysis);
+  pages = lay_out (card, style, scene, &pens);
+  if (pens != 0)
+    {
+      cw_pages_free (pages);
+      pages = lay_out (card, style, scene, &pens);
+    }
+  cw_card_scene_free (scene);
   return pages;
 }

@@ -93,7 +93,7 @@ keep_measures (const char *text)
         = (g_str_has_prefix (p + 1, "in") || g_str_has_prefix (p + 1, "mm") || g_str_has_prefix (p + 1, "cm"))
           && !g_ascii_isalpha (p[1] != '\0' && p[2] != '\0' ? p[3] : '\0');
 
-      if (*p == ' ' && digit && (g_ascii_isdigit (p[1]) || unit))
+      if (*p == ' ' && digit && (g_ascii_isdigit (p[1]) || unit || p[1] == '%'))
         g_string_append (kept, "\u00a0");
       else
         g_string_append_c (kept, *p);

@@ -448,6 +448,12 @@ picture_card (CwDrawList *list, const CwStepCard *card, CwCardScene *scene, cons
   camera.scale = MIN (camera.scale, TRUE_SCALE / scale);
   cw_draw_card (drawn, scene, step, picture->step == G_MAXUINT ? 0 : picture->fraction, &camera, &look);
   cw_draw_list_get_extents (drawn, box);
+  /* Marks of what has moved are broad lines. */
+  double broad = selected->len > 0 ? cw_pen_get_style (CW_PEN_SELECTED)->width_mm * CW_PT_PER_MM / 2 + 1 : 1;
+  box[0] -= broad / scale;
+  box[1] -= broad / scale;
+  box[2] += broad / scale;
+  box[3] += broad / scale;
   /* A shadow may reach beyond what was fitted. */
   double fit = MIN (1, MIN ((width - 4) / ((box[2] - box[0]) * scale), (height - 4) / ((box[3] - box[1]) * scale)));
   scale *= fit;

@@ -15,6 +15,8 @@
 /* Tallest picture, as a share of its width and of the page. */
 #define PICTURE_TALL 0.85
 #define PICTURE_PAGE 0.42
+/* One that only shows how it lies now, or an area for glue, need not be as large. */
+#define PICTURE_QUIET 0.66
 /* More lines than this need a large picture, on which their numbers can be told apart. */
 #define MOVES_BESIDE 5
 /* A picture is made smaller only down to this share to use up the page it stands on; one full of numbers not below the
@@ -80,26 +82,11 @@ box_table_row (CwPageBox *box, CwPen pen, const char *const texts[COLUMNS], cons
   box->y = top + 1.34 * size;
 }
 
-/* One move as a sentence, for narrow pages. */
-static char *
-move_sentence (const CwCardMove *row)
-{
-  g_autofree char *words = NULL;
-
-  if (*row->at == '\0')
-    words = g_strdup (row->what);
-  else if (*row->to == '\0')
-    words = g_strdup_printf (_ ("stop at %s, at %s: %s"), row->at, row->from, row->what);
-  else
-    words = g_strdup_printf (_ ("stop at %s, from %s to %s: %s"), row->at, row->from, row->to, row->what);
-  return g_strdup_printf ("%u. %s%s", row->number, words, row->look_alike ? _ (" (read twice)") : "");
-}
-
 /* Rows of moves, each a box that may go to a next page; TRUE when anything is said. */
 static GPtrArray *
 make_rows (CwPageLayout *layout, const GPtrArray *moves, double left, double room)
 {
-  const char *const heads[COLUMNS] = { _ ("Line"), _ ("Stop at"), _ ("From"), _ ("To"), _ ("Make") };
+  const char *const heads[COLUMNS] = { _ ("Line"), _ ("From guide"), _ ("Start"), _ ("End"), _ ("Make") };
   GPtrArray *rows = g_ptr_array_new ();
   double x[COLUMNS + 1], size = layout->flow.sizes.body;
   gboolean table = find_columns (layout, moves, heads, room, x);
@@ -111,7 +98,8 @@ make_rows (CwPageLayout *layout, const GPtrArray *moves, double left, double roo
 
       if (!table)
         {
-          g_autofree char *sentence = move_sentence (row);
+          g_autofree char *words = cw_card_move_dup_sentence (row);
+          g_autofree char *sentence = g_strdup_printf ("%u. %s", row->number, words);
 
           cw_page_box_text (box, row->look_alike ? CW_PEN_TITLE : CW_PEN_TEXT, size, left, room, sentence);
           box->y += 0.2 * size;
@@ -208,6 +196,14 @@ take_in (CwPageBox *box, GPtrArray *parts)
   g_ptr_array_set_size (parts, 0);
 }
 
+static gboolean
+is_quiet (const CwCardPicture *picture)
+{
+  if (picture->kind == CW_CARD_PICTURE_CARD)
+    return picture->moved == NULL || picture->moved->len == 0;
+  return !picture->trimmer && picture->never.n_polygons == 0;
+}
+
 /* A step laid out with its picture at most so tall: one box, and what would follow it on the next page. */
 typedef struct
 {
@@ -224,7 +220,8 @@ make_step (CwPageLayout *layout, const CwCardStep *step, double share, gboolean 
   gboolean beside = may_beside && layout->beside && pictured && step->moves->len <= MOVES_BESIDE;
   double wide = beside ? CW_PAGE_PICTURE_SHARE * flow->width : flow->width;
   double left = beside ? wide + 1.5 * flow->sizes.gap : 0, room = flow->width - left;
-  double most = share * MIN (PICTURE_TALL * wide, PICTURE_PAGE * cw_page_flow_room (flow));
+  double most = share * MIN (PICTURE_TALL * wide, PICTURE_PAGE * cw_page_flow_room (flow))
+                * (is_quiet (&step->picture) ? PICTURE_QUIET : 1);
   StepParts parts = { cw_page_box_new (flow, flow->width), make_words (layout, step, left, room), NULL, 0 };
   CwPageBox *box = parts.box;
 
@@ -280,7 +277,7 @@ cw_page_place_step (CwPageLayout *layout, const CwCardStep *step)
   CwPageFlow *flow = &layout->flow;
   StepParts parts = { 0 };
   /* A picture full of numbers has to stay large. */
-  gboolean whole = FALSE, crowded = step->moves->len > MOVES_BESIDE;
+  gboolean whole = FALSE, crowded = step->moves->len > (layout->beside ? MOVES_BESIDE : 0);
 
   /* Rather a smaller picture than half a page left empty; of those that need a page anyway the largest. */
   for (guint i = 0; i < 2 * G_N_ELEMENTS (shares) && !whole; i++)

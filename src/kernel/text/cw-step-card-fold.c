@@ -86,21 +86,61 @@ join_names (const GPtrArray *names)
   return g_string_free (text, FALSE);
 }
 
-static void
-add_names (GPtrArray *names, const CwCardWalk *walk, guint hinge)
+/* Fold lines by the names of all scores on them. */
+typedef struct
 {
-  const CwHinge *item = cw_panel_set_get_hinge (walk->making->analysis->panels, hinge, &(guint){ 0 });
+  GPtrArray *names; /* borrowed */
+  GArray *marks;    /* of CwCardMark */
+} Named;
 
-  for (guint i = 0; i < item->scores->len; i++)
-    if (!g_ptr_array_find_with_equal_func (names, item->scores->pdata[i], g_str_equal, NULL))
-      g_ptr_array_add (names, item->scores->pdata[i]);
+static Named
+named_new (void)
+{
+  return (Named){ g_ptr_array_new (), g_array_new (FALSE, FALSE, sizeof (CwCardMark)) };
 }
 
-/* Fold lines of one kind, by the names of all scores on them: "“left” and “right”". */
+static void
+named_clear (Named *named)
+{
+  g_ptr_array_unref (named->names);
+  g_array_unref (named->marks);
+}
+
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Named, named_clear)
+
+static void
+add_names (Named *named, const CwCardWalk *walk, guint hinge)
+{
+  CwCardMark mark = { 0, 0 };
+  const CwHinge *item = cw_panel_set_get_hinge (walk->making->analysis->panels, hinge, &mark.piece);
+  const CwPiece *piece = g_ptr_array_index (walk->making->design->pieces, mark.piece);
+
+  for (guint i = 0; i < item->scores->len; i++)
+    {
+      char *id = item->scores->pdata[i];
+
+      if (g_ptr_array_find_with_equal_func (named->names, id, g_str_equal, NULL))
+        continue;
+      mark.mark = cw_piece_find_mark (piece, id);
+      g_ptr_array_add (named->names, id);
+      g_array_append_val (named->marks, mark);
+    }
+}
+
+/* "“left” and “right” (lines 1, 2)" */
+static char *
+join_named (const CwCardWalk *walk, const Named *named)
+{
+  g_autofree char *names = join_names (named->names), *lines = cw_card_lines_of (walk->making, named->marks);
+
+  return g_strconcat (names, lines, NULL);
+}
+
+/* Fold lines of one kind. */
 static char *
 fold_names (const CwCardWalk *walk, const GArray *folds, double to, gboolean toward)
 {
-  g_autoptr (GPtrArray) names = g_ptr_array_new ();
+  g_auto (Named) named = named_new ();
 
   for (guint i = 0; i < folds->len; i++)
     {
@@ -109,11 +149,11 @@ fold_names (const CwCardWalk *walk, const GArray *folds, double to, gboolean tow
       if (fabs (fold->to - to) >= SAME_DEG || fold->toward != toward)
         continue;
       if (fold->hinge != G_MAXUINT)
-        add_names (names, walk, fold->hinge);
+        add_names (&named, walk, fold->hinge);
       else
-        g_ptr_array_add (names, fold->mark->id);
+        g_ptr_array_add (named.names, fold->mark->id);
     }
-  return join_names (names);
+  return join_named (walk, &named);
 }
 
 /**
@@ -127,8 +167,8 @@ void
 cw_card_say_followers (CwCardWalk *walk, CwCardStep *step, const GArray *folds, guint index)
 {
   const CwPanelSet *set = walk->making->analysis->panels;
-  g_autoptr (GPtrArray) away = g_ptr_array_new (), toward_us = g_ptr_array_new ();
-  GPtrArray *const names[2] = { away, toward_us };
+  g_auto (Named) away = named_new (), toward_us = named_new ();
+  Named *const named[2] = { &away, &toward_us };
 
   for (guint h = 0; h < walk->start->n_hinges; h++)
     {
@@ -145,13 +185,13 @@ cw_card_say_followers (CwCardWalk *walk, CwCardStep *step, const GArray *folds, 
       guint still = cw_motion_step_moves (walk->making->analysis->motion, index, left) ? right : left;
       toward = (turn > 0) == (cw_card_face_seen (walk, walk->start, still) == CW_FACE_FRONT);
       walk->folded[h] = TRUE;
-      add_names (names[toward], walk, h);
+      add_names (named[toward], walk, h);
     }
   for (guint toward = 0; toward < 2; toward++)
     {
-      g_autofree char *joined = join_names (names[toward]);
+      g_autofree char *joined = join_named (walk, named[toward]);
 
-      if (names[toward]->len > 0)
+      if (named[toward]->names->len > 0)
         cw_card_say (step->lines, g_strdup_printf (toward ? _ ("As it moves, help these to fold toward you: %s.")
                                                           : _ ("As it moves, help these to fold away from you: %s."),
                                                    joined));

@@ -366,6 +366,21 @@ add_pictures (CwCardMaking *making)
     }
 }
 
+static char *
+work_words (const CwTrimming *trimming)
+{
+  g_autofree char *lines
+    = g_strdup_printf (dngettext (GETTEXT_PACKAGE, "%u line", "%u lines", trimming->moves->len), trimming->moves->len);
+  g_autofree char *laid = g_strdup_printf (dngettext (GETTEXT_PACKAGE, "the sheet laid down once",
+                                                      "the sheet laid down %u times", trimming->n_turns),
+                                           trimming->n_turns);
+  g_autofree char *set = g_strdup_printf (dngettext (GETTEXT_PACKAGE, "the measure set once",
+                                                     "the measure set %u times", trimming->n_stops),
+                                          trimming->n_stops);
+
+  return g_strdup_printf ("%s; %s; %s", lines, laid, set);
+}
+
 /**
  * cw_card_add_front:
  *
@@ -384,9 +399,7 @@ cw_card_add_front (CwCardMaking *making)
   card->version = g_strdup_printf ("Creasewright %s", CW_VERSION);
   card->notes = g_strdup (head->notes);
   if (card->trimming->moves->len > 0)
-    /* Translators: numbers of lines, of times the sheet is laid, of times the stop is set. */
-    card->work = g_strdup_printf (_ ("lines: %u; sheet laid: %u; stop set: %u"), card->trimming->moves->len,
-                                  card->trimming->n_turns, card->trimming->n_stops);
+    card->work = work_words (card->trimming);
   add_sizes (making);
   add_pictures (making);
   add_tools (making);

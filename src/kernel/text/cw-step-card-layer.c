@@ -183,11 +183,12 @@ cw_card_say_stick (CwCardWalk *walk, CwCardStep *card_step, const CwStep *step, 
   const char *name = on != NULL && on->name != NULL ? on->name : cw_card_piece_name (making, host);
   g_autofree char *letter = cw_card_letter (making->row_of[piece]);
 
-  cw_card_say (card_step->lines,
-               g_strdup_printf (step->tucked ? _ ("Lay piece %s, %s, on “%s” without glue, its %s down.")
-                                             : _ ("Stick piece %s, %s, to “%s”, its %s down."),
-                                letter, cw_card_piece_name (making, piece), name,
-                                step->facing == CW_FACE_FRONT ? _ ("drawn side") : _ ("other side")));
+  cw_card_say (card_step->lines, g_strdup_printf (step->tucked ? _ ("Lay piece %s, %s, on “%s” without glue.")
+                                                               : _ ("Stick piece %s, %s, to “%s”."),
+                                                  letter, cw_card_piece_name (making, piece), name));
+  if (cw_card_sides_differ (making, piece))
+    cw_card_say (card_step->lines,
+                 g_strdup_printf (_ ("Face down: %s."), cw_card_side_words (making, piece, step->facing)));
   if (on != NULL)
     cw_card_say (card_step->lines, place_words (step, g_ptr_array_index (making->design->pieces, piece), on));
   if (!step->tucked)

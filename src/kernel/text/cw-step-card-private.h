@@ -20,6 +20,12 @@ typedef struct
   guint *row_of;   /* by piece: its row in the cut list */
 } CwCardMaking;
 
+/* A mark of a piece. */
+typedef struct
+{
+  guint piece, mark;
+} CwCardMark;
+
 /* Going through the design's steps. */
 typedef struct
 {
@@ -44,6 +50,11 @@ CwCardStep *cw_card_step_add (CwCardMaking *making, GPtrArray *list, const char 
 void cw_card_say (GPtrArray *lines, char *sentence); /* takes it */
 const char *cw_card_piece_name (const CwCardMaking *making, guint piece);
 char *cw_card_letter (guint index);
+/* What a face is called on the page: for a plain layer by what becomes of it, else as in the window. */
+gboolean cw_card_sides_differ (const CwCardMaking *making, guint piece);
+const char *cw_card_side_words (const CwCardMaking *making, guint piece, CwFace face);
+/* The trimmer's lines that make these marks: " (lines 3, 7)", "" for none. marks: of CwCardMark. */
+char *cw_card_lines_of (const CwCardMaking *making, const GArray *marks);
 
 /* Sheets on the trimmer: steps for every move, ending with each piece's face up as the last move left it. */
 void cw_card_add_trimming (CwCardMaking *making);

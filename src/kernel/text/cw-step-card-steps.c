@@ -12,6 +12,7 @@
 
 #include "glue/cw-safe-area.h"
 #include "glue/cw-zone.h"
+#include "panel/cw-path-flatten.h"
 #include "text/cw-side-words.h"
 #include "design/cw-step-words.h"
 
@@ -95,8 +96,8 @@ show_card (CwCardWalk *walk, CwCardStep *step, guint index, double fraction)
   step->picture = (CwCardPicture){ .kind = CW_CARD_PICTURE_CARD, .step = index, .fraction = fraction };
   step->picture.from = !flat ? CW_CARD_FROM_TABLE : up == CW_FACE_FRONT ? CW_CARD_FROM_FRONT : CW_CARD_FROM_BACK;
   step->picture.moved = g_array_new (FALSE, FALSE, sizeof (guint));
-  step->face = g_strdup_printf (_ ("Up: %s, %s"), cw_card_piece_name (making, piece),
-                                cw_side_get_words (making->analysis, piece, face));
+  step->face
+    = g_strdup_printf (_ ("Up: %s, %s"), cw_card_piece_name (making, piece), cw_card_side_words (making, piece, face));
   if (!flat)
     {
       g_free (step->face);
@@ -183,6 +184,36 @@ find_never (const CwCardWalk *walk, const CwGlue *glue, guint piece, guint step)
   return never;
 }
 
+/* How far glue stays from the edges, where it is one box in the middle of a rectangular piece. */
+static void
+say_inset (const CwCardMaking *making, CwCardStep *step, const CwGlue *glue, guint piece)
+{
+  const CwPiece *item = g_ptr_array_index (making->design->pieces, piece);
+  g_autoptr (GArray) points = cw_path_flatten (&glue->area, TRUE);
+  CwPoint low, high, from = { G_MAXINT32, G_MAXINT32 }, to = { G_MININT32, G_MININT32 };
+  guint zones = 0;
+
+  for (guint i = 0; i < making->design->glue->len; i++)
+    {
+      const CwGlue *other = g_ptr_array_index (making->design->glue, i);
+
+      zones += other->face == glue->face && g_strcmp0 (other->piece, glue->piece) == 0;
+    }
+  for (guint i = 0; i < points->len; i++)
+    {
+      CwPoint p = g_array_index (points, CwPoint, i);
+
+      from = (CwPoint){ MIN (from.x, p.x), MIN (from.y, p.y) };
+      to = (CwPoint){ MAX (to.x, p.x), MAX (to.y, p.y) };
+    }
+  cw_piece_get_box (item, &low, &high);
+  if (zones != 1 || points->len != 4 || item->outline.n_vertices != 4 || from.x - low.x <= 0
+      || from.x - low.x != from.y - low.y || from.x - low.x != high.x - to.x || from.x - low.x != high.y - to.y)
+    return;
+  g_autofree char *inset = cw_length_format_ticks (from.x - low.x, glue->area.vertices[0].at.x.unit);
+  cw_card_say (step->lines, g_strdup_printf (_ ("Stay %s away from every edge."), inset));
+}
+
 /* A step that puts on glue: zones of one piece and face. */
 static void
 add_glue (CwCardWalk *walk, const CwGlue *glue, guint piece, guint index)
@@ -192,8 +223,9 @@ add_glue (CwCardWalk *walk, const CwGlue *glue, guint piece, guint index)
   g_autofree char *title = g_strdup_printf (_ ("Put glue on piece %s, %s"), letter, cw_card_piece_name (making, piece));
   CwCardStep *step = cw_card_step_add (making, making->card->making, title);
 
-  step->face = g_strdup_printf (_ ("Up: %s"), cw_side_get_words (making->analysis, piece, glue->face));
+  step->face = g_strdup_printf (_ ("Up: %s"), cw_card_side_words (making, piece, glue->face));
   cw_card_say (step->lines, g_strdup_printf (_ ("Put %s on the dotted area."), glue_words (glue->kind)));
+  say_inset (making, step, glue, piece);
   step->picture = (CwCardPicture){ .kind = CW_CARD_PICTURE_SHEET,
                                    .piece = piece,
                                    .glue = TRUE,

@@ -45,21 +45,37 @@ say_sentences (GString *text, const GPtrArray *sentences, const char *before)
     g_string_append_printf (text, "%s%s\n", before, (const char *) g_ptr_array_index (sentences, i));
 }
 
+/**
+ * cw_card_move_dup_sentence:
+ * @row: a move
+ *
+ * Returns: (transfer full): it as a sentence, without its number
+ */
+char *
+cw_card_move_dup_sentence (const CwCardMove *row)
+{
+  g_autofree char *words = NULL;
+
+  if (*row->at == '\0')
+    words = g_strdup (row->what);
+  else if (row->whole)
+    /* Translators: one trimmer move: how far from the guide, what it is. */
+    words = g_strdup_printf (_ ("%s from the guide, from edge to edge: %s"), row->at, row->what);
+  else if (*row->to == '\0')
+    /* Translators: a pencil mark: how far from the guide, place along the blade, what it is. */
+    words = g_strdup_printf (_ ("%s from the guide, at %s: %s"), row->at, row->from, row->what);
+  else
+    /* Translators: one trimmer move: how far from the guide, start, end, what it is. */
+    words = g_strdup_printf (_ ("%s from the guide, start %s, end %s: %s"), row->at, row->from, row->to, row->what);
+  return g_strconcat (words, row->look_alike ? _ (" (read twice)") : "", NULL);
+}
+
 static void
 say_move (GString *text, const CwCardMove *row)
 {
-  g_string_append_printf (text, "  %u. ", row->number);
-  if (*row->at == '\0')
-    g_string_append (text, row->what);
-  else if (*row->to == '\0')
-    /* Translators: a pencil mark: rule position, place along the blade, what it is. */
-    g_string_append_printf (text, _ ("stop at %s, at %s: %s"), row->at, row->from, row->what);
-  else
-    /* Translators: one trimmer move: rule position, start, stop, what it is. */
-    g_string_append_printf (text, _ ("stop at %s, from %s to %s: %s"), row->at, row->from, row->to, row->what);
-  if (row->look_alike)
-    g_string_append (text, _ (" (read twice)"));
-  g_string_append_c (text, '\n');
+  g_autofree char *sentence = cw_card_move_dup_sentence (row);
+
+  g_string_append_printf (text, "  %u. %s\n", row->number, sentence);
 }
 
 static void
@@ -121,8 +137,11 @@ cw_step_card_to_text (const CwStepCard *card)
     {
       const CwCardCut *cut = g_ptr_array_index (card->cuts, i);
 
-      g_string_append_printf (text, "%s: %u × %s, %s, %s%s%s (%s)\n", cut->letter, cut->count, cut->name, cut->size,
-                              cut->paper, *cut->grain != '\0' ? ", " : "", cut->grain, cut->purpose);
+      g_autofree char *count = cw_card_cut_dup_count (cut);
+
+      g_string_append_printf (text, "%s: %s, %s: %s; %s%s%s%s%s\n", cut->letter, cut->name, count, cut->size,
+                              cut->paper, *cut->grain != '\0' ? ", " : "", cut->grain,
+                              *cut->purpose != '\0' ? "; " : "", cut->purpose);
     }
   if (card->numbers->len > 0)
     {

@@ -11,7 +11,6 @@
 #include "text/cw-step-card-private.h"
 
 #include "text/cw-readable.h"
-#include "text/cw-side-words.h"
 #include "panel/cw-path-flatten.h"
 
 #include <glib/gi18n-lib.h>
@@ -66,8 +65,7 @@ turn_words (CwLie from, CwLie to, gboolean *over)
       case 2:
         return g_strdup (_ ("Turn it over from top to bottom, like a sheet of a notepad."));
       default:
-        return g_strdup (_ ("Turn it over sideways, like a page, then a quarter turn the other way round from the "
-                            "clock."));
+        return g_strdup (_ ("Turn it over sideways, like a page, then a quarter turn against the clock."));
       }
   switch (quarters)
     {
@@ -119,6 +117,7 @@ add_row (const CwCardMaking *making, CwCardStep *step, const CwMove *move, guint
 
   row->number = index + 1;
   row->what = what_words (making, move);
+  row->whole = move->whole && !move->joins;
   row->at = move->joins ? g_strdup ("") : cw_length_dup_readable (move->at, sixteenths);
   if (move->joins)
     row->from = g_strdup (""), row->to = g_strdup ("");
@@ -163,15 +162,15 @@ say_blade (const CwCardMaking *making, CwCardStep *step, gboolean cuts, gboolean
   if (!ends)
     return;
   if (!tools->has_stops)
-    cw_card_say (step->lines, g_strdup (_ ("Mark where each line starts and stops with a pencil.")));
+    cw_card_say (step->lines, g_strdup (_ ("Mark where each line starts and ends with a pencil.")));
   if (!cuts)
-    cw_card_say (step->lines, g_strdup (_ ("Start and stop are measured from the upper edge in the picture.")));
+    cw_card_say (step->lines, g_strdup (_ ("Start and end are measured from the upper edge in the picture.")));
   else if (tools->pull_up)
-    cw_card_say (step->lines, g_strdup (_ ("Start and stop are measured from the upper edge in the picture: set the "
-                                           "blade down at the first and push it away from you to the second.")));
+    cw_card_say (step->lines, g_strdup (_ ("Start and end are measured from the upper edge in the picture: set the "
+                                           "blade down at the start and push it away from you to the end.")));
   else
-    cw_card_say (step->lines, g_strdup (_ ("Start and stop are measured from the upper edge in the picture: set the "
-                                           "blade down at the first and pull it toward you to the second.")));
+    cw_card_say (step->lines, g_strdup (_ ("Start and end are measured from the upper edge in the picture: set the "
+                                           "blade down at the start and pull it toward you to the end.")));
 }
 
 static char *
@@ -187,8 +186,8 @@ edge_words (const CwCardMaking *making, const CwMove *move)
 static void
 set_picture (CwCardMaking *making, CwCardStep *step, guint piece, CwLie lie, guint first, guint n)
 {
-  step->face = g_strdup_printf (_ ("Up: %s"), cw_side_get_words (making->analysis, piece,
-                                                                 lie.flipped ? CW_FACE_BACK : CW_FACE_FRONT));
+  step->face
+    = g_strdup_printf (_ ("Up: %s"), cw_card_side_words (making, piece, lie.flipped ? CW_FACE_BACK : CW_FACE_FRONT));
   step->picture = (CwCardPicture){
     .kind = CW_CARD_PICTURE_SHEET, .piece = piece, .lie = lie, .trimmer = n > 0, .first_move = first, .n_moves = n
   };
@@ -211,6 +210,7 @@ add_group (CwCardMaking *making, guint first, guint n, const CwLie *before)
   g_autofree char *turn = before != NULL ? turn_words (*before, lie, &over) : NULL;
   g_autofree char *title
     = g_strdup_printf (scores ? _ ("Score piece %s, %s") : _ ("Cut the lines of piece %s, %s"), letter, name);
+  gboolean turned = turn != NULL;
   CwCardStep *step;
 
   if (over)
@@ -230,10 +230,16 @@ add_group (CwCardMaking *making, guint first, guint n, const CwLie *before)
       g_autofree char *edge = edge_words (making, move);
 
       cw_card_say (step->lines,
-                   g_strdup_printf (_ ("Lay the sheet down with %s up and a %s edge against the guide, as in the "
+                   g_strdup_printf (_ ("Lay the sheet down, %s up, with a %s edge against the guide, as in the "
                                        "picture."),
-                                    cw_side_get_words (making->analysis, move->piece, move->face_up), edge));
+                                    cw_card_side_words (making, move->piece, move->face_up), edge));
     }
+  else if (over || turned)
+    cw_card_say (step->lines, g_strdup (making->options->tools.right_to_left
+                                          ? _ ("Put its right edge, as it now lies, against the guide.")
+                                          : _ ("Put its left edge, as it now lies, against the guide.")));
+  else
+    cw_card_say (step->lines, g_strdup (_ ("Leave the sheet as it lies, the same edge against the guide.")));
   for (guint i = first; i < first + n; i++)
     {
       const CwMove *each = &g_array_index (moves, CwMove, i);
@@ -244,11 +250,10 @@ add_group (CwCardMaking *making, guint first, guint n, const CwLie *before)
     }
   if (lie.flipped && !over && before == NULL)
     cw_card_say (step->lines,
-                 g_strdup (_ ("These lines are made on this side so that the dent of each lies outside its "
-                              "fold.")));
+                 g_strdup (_ ("Score on this side: then the dent of each line lies on the outside of its fold.")));
   if (marks)
-    cw_card_say (step->lines, g_strdup (_ ("Make the pencil marks where both numbers meet, then join them along a "
-                                           "ruler.")));
+    cw_card_say (step->lines, g_strdup (_ ("Make each pencil mark where its two measures meet, then join the marks "
+                                           "along a ruler.")));
   say_blade (making, step, !scores, ends);
   for (guint i = first; i < first + n; i++)
     say_flags (making, step, &g_array_index (moves, CwMove, i), i + 1);
@@ -304,9 +309,9 @@ add_cutting (CwCardMaking *making)
   CwCardStep *step = cw_card_step_add (making, making->card->making, _ ("Cut the pieces to size"));
 
   cw_card_say (step->lines,
-               g_strdup (_ ("Cut every piece of the list to the size it says, the first measure from left to "
-                            "right, the second from top to bottom.")));
-  cw_card_say (step->lines, g_strdup (_ ("Write its letter on it in pencil, where it will not show.")));
+               g_strdup (_ ("Cut every piece of the list to its size. The first measure is its width, from left to "
+                            "right; the second its height, from top to bottom.")));
+  cw_card_say (step->lines, g_strdup (_ ("Write its letter on each piece in pencil, where it will not show.")));
 }
 
 /**

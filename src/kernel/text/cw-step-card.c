@@ -11,6 +11,7 @@
 #include "text/cw-step-card-private.h"
 
 #include "geometry/cw-house.h"
+#include "text/cw-side-words.h"
 
 #include <glib/gi18n-lib.h>
 
@@ -143,6 +144,142 @@ cw_card_letter (guint index)
   if (index < 26)
     return g_strdup_printf ("%c", 'A' + index);
   return g_strdup_printf ("%c%c", 'A' + (index / 26 - 1) % 26, 'A' + index % 26);
+}
+
+/* The step that lays a piece on another; NULL for none or more than one. */
+static const CwStep *
+find_laying (const CwCardMaking *making, guint piece)
+{
+  const char *id = ((const CwPiece *) g_ptr_array_index (making->design->pieces, piece))->id;
+  const CwStep *found = NULL;
+
+  for (guint i = 0; i < making->design->steps->len; i++)
+    {
+      const CwStep *step = g_ptr_array_index (making->design->steps, i);
+
+      if (step->what != CW_DO_STICK || g_strcmp0 (step->piece, id) != 0)
+        continue;
+      if (found != NULL)
+        return NULL;
+      found = step;
+    }
+  return found;
+}
+
+/**
+ * cw_card_sides_differ:
+ *
+ * Returns: whether it matters for a layer which of its sides goes down: it is printed or has fold lines
+ */
+gboolean
+cw_card_sides_differ (const CwCardMaking *making, guint piece)
+{
+  const CwPiece *item = g_ptr_array_index (making->design->pieces, piece);
+  const CwPaper *paper = cw_design_get_paper (making->design, item->paper);
+  const CwPanelSet *set = making->analysis->panels;
+
+  return (paper != NULL && paper->patterned) || set->first_hinge[piece] != set->first_hinge[piece + 1]
+         || find_laying (making, piece) == NULL;
+}
+
+/**
+ * cw_card_side_words:
+ * @piece: a piece
+ * @face: one of its faces
+ *
+ * A layer without fold lines looks the same on both sides unless its paper is printed: what tells them apart is which
+ * gets the glue. Others are called as in the window.
+ *
+ * Returns: (transfer none): what the page calls the face
+ */
+const char *
+cw_card_side_words (const CwCardMaking *making, guint piece, CwFace face)
+{
+  static const char *const layer[3][3] = {
+    { N_ ("the side that will show"), N_ ("the printed side, which will show"),
+      N_ ("the plain side, which will show") },
+    { N_ ("its glue side"), N_ ("its glue side, the printed one"), N_ ("its glue side, the plain one") },
+    { N_ ("the side that will lie down"), N_ ("the printed side, which will lie down"),
+      N_ ("the plain side, which will lie down") },
+  };
+  const CwPiece *item = g_ptr_array_index (making->design->pieces, piece);
+  const CwPaper *paper = cw_design_get_paper (making->design, item->paper);
+  const CwPanelSet *set = making->analysis->panels;
+  const CwStep *laying = item == cw_design_get_ground (making->design) ? NULL : find_laying (making, piece);
+  guint print = paper == NULL || !paper->patterned ? 0 : face == CW_FACE_FRONT ? 1 : 2;
+
+  if (laying == NULL || set->first_hinge[piece] != set->first_hinge[piece + 1])
+    return cw_side_get_words (making->analysis, piece, face);
+  return _ (layer[face != laying->facing ? 0 : laying->tucked ? 2 : 1][print]);
+}
+
+static gint
+compare_uint (gconstpointer a, gconstpointer b)
+{
+  guint x = *(const guint *) a, y = *(const guint *) b;
+
+  return (x > y) - (x < y);
+}
+
+/**
+ * cw_card_lines_of:
+ * @marks: of #CwCardMark
+ *
+ * Returns: (transfer full): the numbers of the trimmer's lines that make them, in brackets; "" for none
+ */
+char *
+cw_card_lines_of (const CwCardMaking *making, const GArray *marks)
+{
+  const GArray *moves = making->card->trimming->moves;
+  g_autoptr (GArray) numbers = g_array_new (FALSE, FALSE, sizeof (guint));
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  for (guint i = 0; i < marks->len; i++)
+    {
+      const CwCardMark *mark = &g_array_index (marks, CwCardMark, i);
+
+      for (guint k = 0; k < moves->len; k++)
+        {
+          const CwMove *move = &g_array_index (moves, CwMove, k);
+          guint number = k + 1;
+
+          if (move->piece == mark->piece && move->mark == mark->mark && move->does != CW_MOVE_MARK)
+            g_array_append_val (numbers, number);
+        }
+    }
+  g_array_sort (numbers, compare_uint);
+  for (guint i = 0, n = 0; i < numbers->len; i += n)
+    {
+      guint first = g_array_index (numbers, guint, i);
+
+      n = 1;
+      while (i + n < numbers->len && g_array_index (numbers, guint, i + n) <= first + n)
+        n++;
+      if (n < 3)
+        n = 1;
+      g_string_append (text, i > 0 ? ", " : "");
+      if (n == 1)
+        g_string_append_printf (text, "%u", first);
+      else
+        /* Translators: a range of line numbers. */
+        g_string_append_printf (text, _ ("%u to %u"), first, g_array_index (numbers, guint, i + n - 1));
+    }
+  if (numbers->len == 0)
+    return g_strdup ("");
+  /* Translators: after the names of fold lines: which of the numbered lines they are. */
+  return g_strdup_printf (dngettext (GETTEXT_PACKAGE, " (line %s)", " (lines %s)", numbers->len), text->str);
+}
+
+/**
+ * cw_card_cut_dup_count:
+ * @cut: a row of the cut list
+ *
+ * Returns: (transfer full): how many of it, "2 pieces"
+ */
+char *
+cw_card_cut_dup_count (const CwCardCut *cut)
+{
+  return g_strdup_printf (dngettext (GETTEXT_PACKAGE, "%u piece", "%u pieces", cut->count), cut->count);
 }
 
 /**

@@ -50,6 +50,7 @@ typedef struct
   char *at;            /* "3 1/2 in"; "" for a line from mark to mark */
   char *from, *to;     /* "1 in", "5 in"; "edge" */
   char *what;          /* "score “spine”" */
+  gboolean whole;      /* from edge to edge */
   gboolean look_alike; /* one of its numbers is easily mistaken for another on this card */
 } CwCardMove;
 
@@ -124,6 +125,10 @@ CwStepCard *cw_step_card_new (CwAnalysis *analysis, const CwStepCardOptions *opt
 void cw_step_card_free (CwStepCard *card);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CwStepCard, cw_step_card_free)
 
+/* One move as a sentence, without its number. */
+char *cw_card_move_dup_sentence (const CwCardMove *move);
+/* "1 piece", "2 pieces". */
+char *cw_card_cut_dup_count (const CwCardCut *cut);
 /* The whole as plain text, for reading aloud, the web and golden tests. */
 char *cw_step_card_to_text (const CwStepCard *card);
 

@@ -226,7 +226,7 @@ lay_by (GArray *starts, guint stage, const GArray *lines, guint lies, guint *cos
       guint start = 0;
       guint begin = best_start (starts, g_array_index (lines, CwTrimLine, i).ways[way_of[i]], &start);
 
-      if (begin < sum)
+      if (begin < sum || (begin == sum && g_array_index (lines, CwTrimLine, i).ways[way_of[i]].stop < last.stop))
         {
           sum = begin;
           from = start;
@@ -244,7 +244,10 @@ lay_by (GArray *starts, guint stage, const GArray *lines, guint lies, guint *cos
           /* Turning the sheet is put off: all that can be made as it lies is made first. */
           guint change = cw_trim_cost (&last, way) + CW_TRIM_CHANGE * (way.lie != last.lie);
 
-          if (!done[i] && change < least)
+          /* Of equals the lowest place on the rule: the numbers then go one way. */
+          if (!done[i]
+              && (change < least
+                  || (change == least && way.stop < g_array_index (lines, CwTrimLine, next).ways[way_of[next]].stop)))
             {
               least = change;
               next = i;
@@ -283,6 +286,39 @@ stage_by_edges (GArray *starts, guint stage, const GArray *lines)
   return ends;
 }
 
+/* Numbers are easier to follow when they go one way. What is made with the sheet lying one way is put in the order of
+ * its stops, but for the last, which may share its stop with what follows; nothing gets dearer by that unless the first
+ * shares its stop with what was before. */
+static void
+sort_runs (GPtrArray *stages, GArray *path)
+{
+#define WAY(i)                                                                                                         \
+  g_array_index ((const GArray *) g_ptr_array_index (stages, g_array_index (path, CwTrimPick, i).stage), CwTrimLine,   \
+                 g_array_index (path, CwTrimPick, i).line)                                                             \
+    .ways[g_array_index (path, CwTrimPick, i).way]
+  for (guint first = 0, n = 0; first < path->len; first += n)
+    {
+      guint stage = g_array_index (path, CwTrimPick, first).stage;
+
+      n = 1;
+      while (first + n < path->len && WAY (first + n).lie == WAY (first).lie
+             && g_array_index (path, CwTrimPick, first + n).stage == stage)
+        n++;
+      if (first > 0 && WAY (first - 1).stop == WAY (first).stop)
+        continue;
+      gboolean pinned = first + n < path->len && WAY (first + n).stop == WAY (first + n - 1).stop;
+      for (guint i = first + 1; i < first + n - pinned; i++)
+        for (guint k = i; k > first && WAY (k).stop < WAY (k - 1).stop; k--)
+          {
+            CwTrimPick swap = g_array_index (path, CwTrimPick, k);
+
+            g_array_index (path, CwTrimPick, k) = g_array_index (path, CwTrimPick, k - 1);
+            g_array_index (path, CwTrimPick, k - 1) = swap;
+          }
+    }
+#undef WAY
+}
+
 /**
  * cw_trim_order:
  * @stages: of GArray of #CwTrimLine, each line with at least one way
@@ -319,5 +355,6 @@ cw_trim_order (GPtrArray *stages, guint *cost, gboolean *least)
     if (g_array_index (ends, End, i).cost < g_array_index (ends, End, best).cost)
       best = i;
   *cost = g_array_index (ends, End, best).cost;
+  sort_runs (stages, g_array_index (ends, End, best).path);
   return g_array_ref (g_array_index (ends, End, best).path);
 }
