@@ -286,37 +286,64 @@ stage_by_edges (GArray *starts, guint stage, const GArray *lines)
   return ends;
 }
 
-/* Numbers are easier to follow when they go one way. What is made with the sheet lying one way is put in the order of
- * its stops, but for the last, which may share its stop with what follows; nothing gets dearer by that unless the first
- * shares its stop with what was before. */
-static void
+static CwTrimWay
+way_at (GPtrArray *stages, const GArray *path, guint i)
+{
+  CwTrimPick pick = g_array_index (path, CwTrimPick, i);
+
+  return g_array_index ((const GArray *) g_ptr_array_index (stages, pick.stage), CwTrimLine, pick.line).ways[pick.way];
+}
+
+static guint
+path_cost (GPtrArray *stages, const GArray *path)
+{
+  guint sum = 0;
+
+  for (guint i = 0; i < path->len; i++)
+    {
+      CwTrimWay before = i > 0 ? way_at (stages, path, i - 1) : (CwTrimWay){ 0 };
+
+      sum += cw_trim_cost (i > 0 ? &before : NULL, way_at (stages, path, i));
+    }
+  return sum;
+}
+
+/* Numbers are easier to follow when they go one way: what is made with the sheet lying one way is put in the order of
+ * its stops where that costs no more, all but the last if that shares its stop with what follows. */
+static GArray *
 sort_runs (GPtrArray *stages, GArray *path)
 {
-#define WAY(i)                                                                                                         \
-  g_array_index ((const GArray *) g_ptr_array_index (stages, g_array_index (path, CwTrimPick, i).stage), CwTrimLine,   \
-                 g_array_index (path, CwTrimPick, i).line)                                                             \
-    .ways[g_array_index (path, CwTrimPick, i).way]
+  GArray *best = g_array_ref (path);
+
   for (guint first = 0, n = 0; first < path->len; first += n)
     {
+      CwTrimWay lies = way_at (stages, best, first);
       guint stage = g_array_index (path, CwTrimPick, first).stage;
+      GArray *trial = g_array_copy (best);
 
       n = 1;
-      while (first + n < path->len && WAY (first + n).lie == WAY (first).lie
+      while (first + n < path->len && way_at (stages, best, first + n).lie == lies.lie
              && g_array_index (path, CwTrimPick, first + n).stage == stage)
         n++;
-      if (first > 0 && WAY (first - 1).stop == WAY (first).stop)
-        continue;
-      gboolean pinned = first + n < path->len && WAY (first + n).stop == WAY (first + n - 1).stop;
+      gboolean pinned
+        = first + n < path->len && way_at (stages, best, first + n).stop == way_at (stages, best, first + n - 1).stop;
       for (guint i = first + 1; i < first + n - pinned; i++)
-        for (guint k = i; k > first && WAY (k).stop < WAY (k - 1).stop; k--)
+        for (guint k = i; k > first && way_at (stages, trial, k).stop < way_at (stages, trial, k - 1).stop; k--)
           {
-            CwTrimPick swap = g_array_index (path, CwTrimPick, k);
+            CwTrimPick swap = g_array_index (trial, CwTrimPick, k);
 
-            g_array_index (path, CwTrimPick, k) = g_array_index (path, CwTrimPick, k - 1);
-            g_array_index (path, CwTrimPick, k - 1) = swap;
+            g_array_index (trial, CwTrimPick, k) = g_array_index (trial, CwTrimPick, k - 1);
+            g_array_index (trial, CwTrimPick, k - 1) = swap;
           }
+      if (path_cost (stages, trial) <= path_cost (stages, best))
+        {
+          g_array_unref (best);
+          best = trial;
+        }
+      else
+        g_array_unref (trial);
     }
-#undef WAY
+  return best;
 }
 
 /**
@@ -354,7 +381,7 @@ cw_trim_order (GPtrArray *stages, guint *cost, gboolean *least)
   for (guint i = 1; i < ends->len; i++)
     if (g_array_index (ends, End, i).cost < g_array_index (ends, End, best).cost)
       best = i;
-  *cost = g_array_index (ends, End, best).cost;
-  sort_runs (stages, g_array_index (ends, End, best).path);
-  return g_array_ref (g_array_index (ends, End, best).path);
+  GArray *path = sort_runs (stages, g_array_index (ends, End, best).path);
+  *cost = path_cost (stages, path);
+  return path;
 }

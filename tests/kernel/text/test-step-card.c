@@ -182,7 +182,7 @@ test_toward (void)
     = text_of (HALF (
                  "{ 'id': 'c', 'do': 'fold', 'rest': 'closed', 'folds': [ { 'score': 'base/spine', 'to': 180 } ] }"),
                &cw_step_card_usual);
-  const char *turn = strstr (text, "Turn the card over"), *fold = strstr (text, "Fold “spine” toward you");
+  const char *turn = strstr (text, "Turn the card over"), *fold = strstr (text, "Fold “spine” (line 1) toward you");
 
   g_assert_nonnull (turn);
   g_assert_nonnull (fold);
