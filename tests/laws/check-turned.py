@@ -16,15 +16,12 @@ import copy
 import json
 import math
 import os
-import subprocess
 import sys
-import tempfile
 
 sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), '..', 'support'))
+from reports import PER_INCH, report, ticks  # noqa: E402
 from rings import winding  # noqa: E402
 
-PER_INCH = 8128
-UNITS = {'in': PER_INCH, 'mm': 320, 'cm': 3200}
 LEAVE_OUT = {'off-snap', 'look-alike-numbers'}  # of measures from the sheet's edges
 AXES = {'sticks-out', 'too-big-for-envelope'}  # measured along the sheet's axes
 NEAR = 0.02      # inches: panels come to the same place; rounding to ticks moves a loop's hinges by a little
@@ -34,20 +31,6 @@ NEAR = 0.02      # inches: panels come to the same place; rounding to ticks move
 TOO_NEAR = {'own-ridge-give', 'own-tent'}
 CLEAR = 0.01     # inches: a point this far inside its cell is no matter of rounding
 ANGLES = [7, 30, 61.3, 90, 123.4, 201, 333.3]
-
-
-def ticks(text, unit):
-    """Length text as ticks; only the simple forms the cards use."""
-    words = text.replace('-', ' -').split()
-    if words[-1] in UNITS:
-        unit = words.pop()
-    total, sign = 0.0, 1
-    for w in words:
-        if w.startswith('-'):
-            sign, w = -1, w[1:]
-        if w:
-            total += float(w.split('/')[0]) / float(w.split('/')[1]) if '/' in w else float(w)
-    return round(sign * total * UNITS[unit])
 
 
 class Way:
@@ -184,16 +167,6 @@ def clearance(point, rings):
 
 def inside(point, rings):
     return sum(winding(point, [p[:2] for p in ring]) for ring in rings) != 0
-
-
-def report(cli, design):
-    with tempfile.NamedTemporaryFile('w', suffix='.creasecard', delete=False) as f:
-        json.dump(design, f)
-    run = subprocess.run([cli, 'report', f.name], capture_output=True, text=True, timeout=120)
-    os.unlink(f.name)
-    if run.returncode not in (0, 1):
-        return None, run.stderr.strip()
-    return json.loads(run.stdout), None
 
 
 def told(rep, quarter):
