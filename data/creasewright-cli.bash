@@ -33,7 +33,7 @@ _creasewright_cli ()
   if [[ $cur == -* ]]; then
     case $command in
       check) mapfile -t COMPREPLY < <(compgen -W '--json --help' -- "$cur") ;;
-      show) mapfile -t COMPREPLY < <(compgen -W '--output --flat --state --fraction --from --help' -- "$cur") ;;
+      show) mapfile -t COMPREPLY < <(compgen -W '--output --flat --state --fraction --from --glue --help' -- "$cur") ;;
       steps) mapfile -t COMPREPLY < <(compgen -W '--output --sheet --large-type --sixteenths --text --json --help' -- "$cur") ;;
       template) mapfile -t COMPREPLY < <(compgen -W '--output --sheet --help' -- "$cur") ;;
       *) mapfile -t COMPREPLY < <(compgen -W '--help' -- "$cur") ;;

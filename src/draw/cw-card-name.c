@@ -114,8 +114,9 @@ draw_words (const CwCardPlay *play, const CwPaint *paints, guint n, guint at, Cw
   for (int part = -1; part <= 1; part++)
     if (hidden (play, paints, n, at, x + part * width / 2, y))
       return;
-  /* Words on a printed face clear the print behind them. */
-  gboolean printed = play->scene->panels[index].pattern != NULL && cw_card_face (&place) == CW_FACE_FRONT;
+  /* Words on a printed or shaded face clear what is behind them. */
+  gboolean printed = play->look->glue_map != NULL
+                     || (play->scene->panels[index].pattern != NULL && cw_card_face (&place) == CW_FACE_FRONT);
   cw_draw_list_set_ground (play->list, cw_card_ground (play, index, &place));
   cw_draw_list_text (play->list, printed ? CW_PEN_FIGURE : CW_PEN_TEXT, id, x, y + size * 0.36, size, CW_ANCHOR_MIDDLE,
                      0, text);

@@ -74,6 +74,8 @@ cw_card_face (const CwRigid *place)
 
 double cw_card_shade (const CwRigid *place);
 guint32 cw_card_ground (const CwCardPlay *play, guint index, const CwRigid *place);
+void cw_card_add_polygon (const CwCardPlay *play, const CwRigid *place, const CwPolygon *polygon);
+void cw_card_draw_glue_map (const CwCardPlay *play, guint panel, const CwRigid *place, CwFace face);
 void cw_card_draw_names (const CwCardPlay *play, const CwPaint *paints, guint n);
 
 G_END_DECLS

@@ -28,8 +28,14 @@ static const CwVec3 shadow_way = { 0.30, 0.38, 1.0 };
 /* Nearest two printed lines, output units. */
 #define PATTERN_APART 8.0
 
-static void
-add_polygon (const CwCardPlay *play, const CwRigid *place, const CwPolygon *polygon)
+/**
+ * cw_card_add_polygon:
+ * @play: the drawing in the making, with an item begun
+ * @place: of its panel, in the view
+ * @polygon: flat coordinates, ticks
+ */
+void
+cw_card_add_polygon (const CwCardPlay *play, const CwRigid *place, const CwPolygon *polygon)
 {
   for (guint r = 0; r < polygon->n_rings; r++)
     for (guint i = 0; i < polygon->rings[r].n_points; i++)
@@ -221,7 +227,7 @@ draw_panel (const CwCardPlay *play, guint index)
   cw_draw_list_begin (play->list, CW_PEN_PAPER, (CwId){ CW_ID_PANEL, panel->piece, panel->panel, face });
   cw_draw_list_set_colour (play->list, panel->colour[face]);
   cw_draw_list_set_shade (play->list, cw_card_shade (&place));
-  add_polygon (play, &place, &flat->outline);
+  cw_card_add_polygon (play, &place, &flat->outline);
   cw_draw_list_end (play->list);
 
   guint32 shaded = cw_card_ground (play, index, &place);
@@ -247,12 +253,14 @@ draw_panel (const CwCardPlay *play, guint index)
         }
       cw_draw_list_end (play->list);
     }
+  if (play->look->glue_map != NULL)
+    cw_card_draw_glue_map (play, index, &place, face);
   draw_on_face (play, panel, flat, &place, face);
   cw_draw_list_set_ground (play->list, shaded);
   if (play->look->lit_panel == index || is_selected (play, CW_ID_PANEL, panel->piece, panel->panel))
     {
       cw_draw_list_begin (play->list, CW_PEN_SELECTED, (CwId){ CW_ID_NONE, 0, 0, 0 });
-      add_polygon (play, &place, &flat->outline);
+      cw_card_add_polygon (play, &place, &flat->outline);
       cw_draw_list_end (play->list);
     }
   draw_lines (play, panel, &place, TRUE);
@@ -273,7 +281,7 @@ clip (const CwCardPlay *play, const CwPaint *paint)
       CwRigid place = cw_rigid_compose (&play->view, &play->scene->pose->places[paint->within]);
 
       cw_draw_list_begin (play->list, CW_PEN_CLIP, (CwId){ CW_ID_NONE, 0, 0, 0 });
-      add_polygon (play, &place, &cw_panel_set_get_panel (set, paint->within)->outline);
+      cw_card_add_polygon (play, &place, &cw_panel_set_get_panel (set, paint->within)->outline);
       cw_draw_list_end (play->list);
       n_clips++;
     }
@@ -325,7 +333,7 @@ draw_piercing (const CwCardPlay *play, const CwPaint *paint)
   if (paint->n_cuts == 0)
     return;
   cw_draw_list_begin (play->list, CW_PEN_CLIP, (CwId){ CW_ID_NONE, 0, 0, 0 });
-  add_polygon (play, &place, &flat->outline);
+  cw_card_add_polygon (play, &place, &flat->outline);
   cw_draw_list_end (play->list);
   for (guint k = 0; k < paint->n_cuts; k++)
     {
@@ -346,7 +354,7 @@ draw_piercing (const CwCardPlay *play, const CwPaint *paint)
           ends[1] = MAX (ends[1], along);
         }
       cw_draw_list_begin (play->list, CW_PEN_CLIP, (CwId){ CW_ID_NONE, 0, 0, 0 });
-      add_polygon (play, &by, &cw_panel_set_get_panel (play->scene->analysis->panels, cut->by)->outline);
+      cw_card_add_polygon (play, &by, &cw_panel_set_get_panel (play->scene->analysis->panels, cut->by)->outline);
       cw_draw_list_end (play->list);
       cw_draw_list_begin (play->list, play->look->findings ? CW_PEN_TROUBLE : CW_PEN_EDGE,
                           (CwId){ CW_ID_NONE, 0, 0, 0 });

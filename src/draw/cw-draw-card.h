@@ -8,6 +8,7 @@
 
 #include "check/cw-analysis.h"
 #include "cw-draw-list.h"
+#include "glue/cw-glue-map.h"
 
 G_BEGIN_DECLS
 
@@ -39,8 +40,9 @@ typedef struct
   guint lit_panel; /* panel index through the design; G_MAXUINT = none */
   guint hinge_at;  /* hinge index being pulled or G_MAXUINT */
   gboolean labels, shadow, glue;
-  gboolean findings;  /* the places of what is wrong at this moment */
-  double label_least; /* names smaller than this are left out, output units; 0: the usual */
+  gboolean findings;         /* the places of what is wrong at this moment */
+  const CwGlueMap *glue_map; /* shades where glue may lie on every face that is seen; may be NULL */
+  double label_least;        /* names smaller than this are left out, output units; 0: the usual */
 } CwCardLook;
 
 /* Scratch that lives with a view, so that playing allocates nothing per frame. */

@@ -26,6 +26,8 @@ static const struct
   { CW_PEN_SCORE_NONE, N_ ("scored, not folded here") },
   { CW_PEN_WASTE, N_ ("cut out and thrown away") },
   { CW_PEN_GLUE, N_ ("glue") },
+  { CW_PEN_SAFE, N_ ("glue may go here") },
+  { CW_PEN_NEAR, N_ ("too near an edge for glue") },
   { CW_PEN_NEVER, N_ ("no glue here") },
   { CW_PEN_HIDDEN, N_ ("glue on the other side") },
   { CW_PEN_ART, N_ ("greeting or picture") },

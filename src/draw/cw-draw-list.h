@@ -51,6 +51,8 @@ typedef enum
   CW_PEN_WASTE, /* hatched */
   CW_PEN_GLUE,  /* dotted area */
   CW_PEN_NEVER, /* cross-hatched area: no glue here */
+  CW_PEN_SAFE,  /* open dots: glue may go here */
+  CW_PEN_NEAR,  /* level lines: it holds here, but creep or a hand that misses would carry glue beyond */
   CW_PEN_ART,
   CW_PEN_GUIDE, /* rulers, measures, witness lines */
   CW_PEN_GRID,

@@ -17,6 +17,13 @@
 #define PIN 6.0
 #define PIN_RINGS 24 /* how far a clear place for the pin is looked for, in its own radius */
 
+/* Words on a shaded face clear what is behind them. */
+static CwPen
+word_pen (const CwSheetPlay *play)
+{
+  return play->look->glue_map != NULL ? CW_PEN_FIGURE : CW_PEN_TEXT;
+}
+
 static void
 to_output (const CwSheetPlay *play, CwPoint p, double *x, double *y)
 {
@@ -77,7 +84,7 @@ cw_sheet_draw_art (const CwSheetPlay *play)
       gboolean words = art->label != NULL && size >= NAME_LEAST && cw_draw_text_width (size, art->label) < w - 6;
       gboolean both = words && h > size * 1.4 + ARROW + 6;
       if (words)
-        cw_draw_list_text (play->list, CW_PEN_TEXT, id, cx, cy + size * 0.36 + (both ? ARROW / 2 + 1 : 0), size,
+        cw_draw_list_text (play->list, word_pen (play), id, cx, cy + size * 0.36 + (both ? ARROW / 2 + 1 : 0), size,
                            CW_ANCHOR_MIDDLE, 0, art->label);
       if (MIN (w, h) > 12)
         draw_arrow (play->list, CW_PEN_ART, id, words && !both ? MAX (x0, x1) - 9 : cx, both ? cy - size * 0.7 : cy,
@@ -177,9 +184,10 @@ cw_sheet_draw_names (const CwSheetPlay *play)
           words = size >= NAME_LEAST;
         }
       if (words && upright)
-        cw_draw_list_text (play->list, CW_PEN_TEXT, id, x + size * 0.36, y, size, CW_ANCHOR_MIDDLE, 270, panel->name);
+        cw_draw_list_text (play->list, word_pen (play), id, x + size * 0.36, y, size, CW_ANCHOR_MIDDLE, 270,
+                           panel->name);
       else if (words)
-        cw_draw_list_text (play->list, CW_PEN_TEXT, id, x, y + size * 0.36, size, CW_ANCHOR_MIDDLE, 0, panel->name);
+        cw_draw_list_text (play->list, word_pen (play), id, x, y + size * 0.36, size, CW_ANCHOR_MIDDLE, 0, panel->name);
 
       double above = !words ? 0 : upright ? width / 2 + ARROW * 0.8 : size * 0.8 + ARROW * 0.7;
       double room = MIN (across + 4, along + 4);

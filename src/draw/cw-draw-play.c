@@ -102,6 +102,25 @@ dots (cairo_t *cr, double spacing, double diameter)
   cairo_restore (cr);
 }
 
+/* Anchored to the origin as hatching is. */
+static void
+level_lines (cairo_t *cr, double spacing)
+{
+  double x0, y0, x1, y1;
+
+  cairo_save (cr);
+  cairo_path_extents (cr, &x0, &y0, &x1, &y1);
+  cairo_clip (cr);
+  cairo_new_path (cr);
+  for (double y = floor (y0 / spacing) * spacing; y <= y1; y += spacing)
+    {
+      cairo_move_to (cr, x0, y);
+      cairo_line_to (cr, x1, y);
+    }
+  cairo_stroke (cr);
+  cairo_restore (cr);
+}
+
 static void
 play_path (const CwDrawList *list, const CwItem *item, const CwPalette *palette, cairo_t *cr)
 {
@@ -140,6 +159,14 @@ play_path (const CwDrawList *list, const CwItem *item, const CwPalette *palette,
       break;
     case CW_FILL_DOTS:
       dots (cr, CW_DOT_SPACING, 1.3 * palette->line_scale);
+      trace_path (list, item, cr);
+      break;
+    case CW_FILL_OPEN_DOTS:
+      dots (cr, CW_OPEN_DOT_SPACING, 2.4 * palette->line_scale);
+      trace_path (list, item, cr);
+      break;
+    case CW_FILL_LINES:
+      level_lines (cr, CW_LINE_SPACING);
       trace_path (list, item, cr);
       break;
     case CW_FILL_NONE:

@@ -39,6 +39,10 @@ cw_id (CwIdKind kind, guint piece, guint index, guint part)
 /* Adds a path of the design to the item begun. */
 void cw_sheet_add_path (const CwSheetPlay *play, const CwPath *path, gboolean closed);
 void cw_sheet_add_mark (const CwSheetPlay *play, const CwMark *mark);
+void cw_sheet_add_polygon (const CwSheetPlay *play, const CwPolygon *polygon);
+void cw_sheet_draw_glue_map (const CwSheetPlay *play);
+double cw_sheet_draw_glue_words (const CwSheetPlay *play, double x, double y);
+guint cw_sheet_glue_pens (const CwSheetPlay *play);
 void cw_sheet_draw_art (const CwSheetPlay *play);
 void cw_sheet_draw_names (const CwSheetPlay *play);
 void cw_sheet_draw_hold (const CwSheetPlay *play);

@@ -125,8 +125,13 @@ is_selected (const CwSheetPlay *play, CwIdKind kind, guint index)
   return play->look->hover.kind == kind && play->look->hover.piece == play->piece && play->look->hover.index == index;
 }
 
-static void
-add_polygon (const CwSheetPlay *play, const CwPolygon *polygon)
+/**
+ * cw_sheet_add_polygon:
+ * @play: the drawing in the making, with an item begun
+ * @polygon: in the piece's front coordinates, ticks
+ */
+void
+cw_sheet_add_polygon (const CwSheetPlay *play, const CwPolygon *polygon)
 {
   double x, y;
 
@@ -154,7 +159,7 @@ draw_paper (const CwSheetPlay *play)
   for (guint i = 0; i < play->map->panels->len; i++)
     {
       cw_draw_list_begin (play->list, CW_PEN_PICK, cw_id (CW_ID_PANEL, play->piece, i, 0));
-      add_polygon (play, &g_array_index (play->map->panels, CwPanel, i).outline);
+      cw_sheet_add_polygon (play, &g_array_index (play->map->panels, CwPanel, i).outline);
       cw_draw_list_end (play->list);
     }
 }
@@ -272,6 +277,8 @@ legend_pens (const CwSheetPlay *play)
         if (g_strcmp0 (glue->piece, play->map->piece->id) == 0)
           pens |= 1u << (glue->face == play->up ? CW_PEN_GLUE : CW_PEN_HIDDEN);
       }
+  if (play->look->glue_map != NULL)
+    pens |= cw_sheet_glue_pens (play);
   for (guint i = 0; i < play->map->piece->art->len; i++)
     if (((const CwArt *) g_ptr_array_index (play->map->piece->art, i))->face == play->up)
       pens |= 1u << CW_PEN_ART;
@@ -321,6 +328,8 @@ cw_draw_sheet (CwDrawList *list, const CwAnalysis *analysis, guint piece, const 
       cw_sheet_add_mark (&play, mark);
       cw_draw_list_end (list);
     }
+  if (look->glue_map != NULL)
+    cw_sheet_draw_glue_map (&play);
   if (look->glue)
     draw_glue (&play);
   cw_sheet_draw_art (&play);
@@ -329,7 +338,7 @@ cw_draw_sheet (CwDrawList *list, const CwAnalysis *analysis, guint piece, const 
     if (analysis->panels->first_panel[piece] + i == look->lit_panel || is_selected (&play, CW_ID_PANEL, i))
       {
         cw_draw_list_begin (list, CW_PEN_SELECTED, cw_id (CW_ID_NONE, 0, 0, 0));
-        add_polygon (&play, &g_array_index (map->panels, CwPanel, i).outline);
+        cw_sheet_add_polygon (&play, &g_array_index (map->panels, CwPanel, i).outline);
         cw_draw_list_end (list);
       }
   for (guint i = 0; i < map->piece->marks->len; i++)
@@ -380,6 +389,9 @@ cw_draw_sheet (CwDrawList *list, const CwAnalysis *analysis, guint piece, const 
       g_autofree char *words = g_strdup_printf (_ ("This side up: %s"), side);
       cw_draw_list_text (list, CW_PEN_TEXT, cw_id (CW_ID_NONE, 0, 0, 0), play.box[0], play.box[3] + 20, CW_SHEET_TEXT,
                          CW_ANCHOR_START, 0, words);
-      cw_draw_legend (list, play.box[0], play.box[3] + 28, MAX (play.box[2] - play.box[0], 200), legend_pens (&play));
+      double y = play.box[3] + 28;
+      y += cw_draw_legend (list, play.box[0], y, MAX (play.box[2] - play.box[0], 200), legend_pens (&play));
+      if (look->glue_map != NULL)
+        cw_sheet_draw_glue_words (&play, play.box[0], y);
     }
 }

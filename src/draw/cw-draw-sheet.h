@@ -6,6 +6,7 @@
 
 #include "check/cw-analysis.h"
 #include "cw-draw-list.h"
+#include "glue/cw-glue-map.h"
 #include "text/cw-measure-line.h"
 #include "text/cw-side-words.h"
 
@@ -58,6 +59,7 @@ typedef struct
   guint n_preview;
   guint lit_panel; /* panel to light because the card has it under the pointer; G_MAXUINT = none */
   gboolean findings;
+  const CwGlueMap *glue_map; /* shades where glue may lie on the face that is up; of the same analysis; may be NULL */
   double visible[4]; /* left, top, right, bottom of what can be seen, so that rulers stay in sight; all 0: everything */
 } CwSheetLook;
 

@@ -28,6 +28,8 @@ static const CwPenStyle styles[CW_N_PENS] = {
   [CW_PEN_WASTE] = { "waste", CW_LINE_NONE, FINE, CW_FILL_HATCH },
   [CW_PEN_GLUE] = { "glue", CW_LINE_DOTTED, FINE, CW_FILL_DOTS },
   [CW_PEN_NEVER] = { "never", CW_LINE_CONTINUOUS, FINE, CW_FILL_CROSS },
+  [CW_PEN_SAFE] = { "safe", CW_LINE_CONTINUOUS, FINE, CW_FILL_OPEN_DOTS },
+  [CW_PEN_NEAR] = { "near", CW_LINE_CONTINUOUS, FINE, CW_FILL_LINES },
   [CW_PEN_ART] = { "art", CW_LINE_CONTINUOUS, FINE, CW_FILL_NONE },
   [CW_PEN_GUIDE] = { "guide", CW_LINE_CONTINUOUS, FINE, CW_FILL_NONE },
   [CW_PEN_GRID] = { "grid", CW_LINE_CONTINUOUS, 0.13, CW_FILL_NONE },
@@ -239,6 +241,8 @@ cw_pen_get_colour (CwPen pen, const CwPalette *palette, guint32 ground)
     case CW_PEN_WASTE:
     case CW_PEN_GLUE:
     case CW_PEN_NEVER:
+    case CW_PEN_SAFE:
+    case CW_PEN_NEAR:
     case CW_PEN_ART:
       return enough_on (ground == CW_GROUND_TABLE ? palette->faint : cw_colour_mix (under, ink, 0.5), under, ink,
                         CW_CONTRAST_LINE);

@@ -25,6 +25,8 @@ typedef enum
   CW_FILL_HATCH, /* slanted lines */
   CW_FILL_CROSS, /* slanted lines both ways */
   CW_FILL_DOTS,
+  CW_FILL_OPEN_DOTS, /* fewer and larger ones */
+  CW_FILL_LINES,     /* level lines */
 } CwFill;
 
 typedef struct
@@ -39,6 +41,8 @@ typedef struct
 /* Spacing of hatching and glue dots, output units. */
 #define CW_HATCH_SPACING 6.0
 #define CW_DOT_SPACING 5.0
+#define CW_OPEN_DOT_SPACING 11.0
+#define CW_LINE_SPACING 4.0
 /* Least contrast ratios: WCAG 2.2 SC 1.4.3 (text), SC 1.4.11 (lines). */
 #define CW_CONTRAST_TEXT 4.5
 #define CW_CONTRAST_LINE 3.0

@@ -28,6 +28,7 @@
 #define PAGE_WIDTH_LEAST 360.0
 
 static const CwId no_id = { CW_ID_NONE, 0, 0, 0 };
+static const CwPen map_pens[] = { CW_PEN_SAFE, CW_PEN_NEAR, CW_PEN_NEVER, CW_PEN_GLUE };
 
 static void
 words (CwDrawList *list, CwPen pen, double y, double size, const char *text)
@@ -65,13 +66,15 @@ page_size (const CwDrawList *list, double *width, double *height)
   *height = ceil (box[3] + PAGE_MARGIN);
 }
 
+/* One piece lying flat; with a glue map both of its sides, one below the other. */
 static void
-draw_flat (CwDrawList *list, const CwAnalysis *analysis, guint piece)
+draw_flat (CwDrawList *list, const CwAnalysis *analysis, guint piece, const CwGlueMap *glue_map)
 {
   const CwPanelMap *map = &analysis->panels->maps[piece];
   const CwPaper *paper = cw_design_get_paper (analysis->design, map->piece->paper);
   CwSheetView view = { .scale = TRUE_SCALE };
   CwSheetLook look = { .rulers = TRUE, .names = TRUE, .legend = TRUE, .glue = TRUE, .lit_panel = G_MAXUINT };
+  double box[4];
   gint32 width, height;
 
   cw_sheet_view_size (&view, map, &width, &height);
@@ -84,6 +87,13 @@ draw_flat (CwDrawList *list, const CwAnalysis *analysis, guint piece)
   g_autofree char *what = g_strdup_printf (_ ("%s, flat: %s wide, %s tall%s. True size."), name, w, h, of ? of : "");
   view.left = PAGE_MARGIN + RULERS_LEFT;
   view.top = head (list, analysis->design, what) + RULERS_TOP;
+  look.glue_map = glue_map;
+  cw_draw_sheet (list, analysis, piece, &view, &look);
+  if (glue_map == NULL)
+    return;
+  cw_draw_list_get_extents (list, box);
+  view.lie.flipped = TRUE;
+  view.top = box[3] + 2 * LINE_HEIGHT + RULERS_TOP;
   cw_draw_sheet (list, analysis, piece, &view, &look);
 }
 
@@ -110,7 +120,8 @@ size_words (const CwAnalysis *analysis, const CwPose *pose, gboolean flat)
 }
 
 static void
-draw_state (CwDrawList *list, const CwAnalysis *analysis, guint step, double fraction, const char *from)
+draw_state (CwDrawList *list, const CwAnalysis *analysis, guint step, double fraction, const char *from,
+            const CwGlueMap *glue_map)
 {
   const CwDesign *design = analysis->design;
   g_autoptr (CwCardScene) scene = cw_card_scene_new (analysis);
@@ -121,9 +132,11 @@ draw_state (CwDrawList *list, const CwAnalysis *analysis, guint step, double fra
     .lit_panel = G_MAXUINT, .hinge_at = G_MAXUINT, .labels = TRUE, .glue = TRUE, .findings = TRUE, .shadow = table
   };
   CwCamera camera = { 0 };
+  guint pens = 0;
   g_autofree char *when = NULL;
   double box[4];
 
+  look.glue_map = glue_map;
   if (step < cw_motion_get_n_steps (analysis->motion))
     {
       const CwStep *what = g_ptr_array_index (design->steps, step);
@@ -173,6 +186,14 @@ draw_state (CwDrawList *list, const CwAnalysis *analysis, guint step, double fra
     below += LINE_HEIGHT;
   if (cw_draw_list_uses (list, CW_PEN_TROUBLE))
     words (list, CW_PEN_TEXT, below, WORDS, _ ("Hatched: something is wrong there; “check” says what."));
+  if (cw_draw_list_uses (list, CW_PEN_TROUBLE))
+    below += LINE_HEIGHT;
+  for (guint i = 0; glue_map != NULL && i < G_N_ELEMENTS (map_pens); i++)
+    if (cw_draw_list_uses (list, map_pens[i]))
+      pens |= 1u << map_pens[i];
+  if (pens != 0)
+    cw_draw_legend (list, PAGE_MARGIN, below - LINE_HEIGHT, MAX (box[2] - box[0], PAGE_WIDTH_LEAST - 2 * PAGE_MARGIN),
+                    pens);
 }
 
 /* What is shown when nobody says: see the top of this file. */
@@ -245,6 +266,8 @@ cw_tool_show (int argc, char **argv)
   g_autoptr (CwAnalysis) analysis = NULL;
   g_autoptr (CwDrawList) list = cw_draw_list_new ();
   g_autoptr (GError) error = NULL;
+  g_autoptr (CwGlueMap) glue_map = NULL;
+  gboolean glue = FALSE;
   double fraction = -1, width, height;
   CwPictureKind kind;
   int status;
@@ -259,6 +282,8 @@ cw_tool_show (int argc, char **argv)
       N_ ("How far into the step, 0 to 1; 1 unless said"), N_ ("F") },
     { "from", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_STRING, &from,
       N_ ("Where the card is seen from: front, back or table"), N_ ("SIDE") },
+    { "glue", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_NONE, &glue,
+      N_ ("Shade where glue may go and where it never may; of a flat piece both sides"), NULL },
     { NULL },
   };
 
@@ -305,10 +330,12 @@ cw_tool_show (int argc, char **argv)
   if (flat_given && !find_piece (design, path == piece_id ? NULL : piece_id, &piece))
     return cw_tool_fail (_ ("%s: there is no piece “%s”"), path, piece_id);
 
+  if (glue)
+    glue_map = cw_glue_map_new (analysis->bonds, NULL);
   if (flat_given)
-    draw_flat (list, analysis, piece);
+    draw_flat (list, analysis, piece, glue_map);
   else
-    draw_state (list, analysis, step, MAX (fraction, 0), from != NULL ? from : "table");
+    draw_state (list, analysis, step, MAX (fraction, 0), from != NULL ? from : "table", glue_map);
   page_size (list, &width, &height);
   g_autoptr (GFile) file = g_file_new_for_commandline_arg (out);
   if (!cw_draw_write (list, kind, width, height, file, &error))

@@ -164,6 +164,12 @@ def pictures():
     for words in ([], ['--state', 'close'], ['--state', 'close', '--fraction', '0.5', '--from', 'front'], ['--from', 'back']):
         a = run('show', GOOD, *words, '-o', out)
         tell('show/card %s' % ' '.join(words), a.returncode == 0 and a.stderr == b'', a)
+    plain = os.path.join(SCRATCH, 'plain.svg')
+    shaded = os.path.join(SCRATCH, 'shaded.svg')
+    for name, words in (('flat', ['--flat']), ('card', ['--state', 'close', '--from', 'front'])):
+        a, b = run('show', GOOD, *words, '-o', plain), run('show', GOOD, *words, '--glue', '-o', shaded)
+        tell('show/glue %s' % name, a.returncode == b.returncode == 0 and b.stderr == b''
+             and os.path.getsize(shaded) > os.path.getsize(plain) + 500, b)
     a = run('show', '--flat', GOOD, '-o', out)
     tell('show/flat-before-the-file', a.returncode == 0, a)
     a = run('show', BAD, '-o', out)

@@ -43,7 +43,8 @@ gboolean cw_bonds_explain (const CwBonds *bonds, const CwFinding *finding);
 gint64 cw_bonds_get_area2 (const CwBonds *bonds, guint zone, gboolean intended);
 /* Whether the zone is meant to hold this panel (a piece named alone: the panels of it that it met first). */
 gboolean cw_bonds_is_intended (const CwBonds *bonds, guint zone, guint panel);
-/* Where glue may lie on a face, from the step on in which its piece is laid there or its first zone sticks. */
+/* Where glue may lie on a face, from the step on in which its piece is laid there or its first zone sticks; any other
+ * face from when its piece is on the card. */
 CwSafeArea cw_bonds_find_safe_area (const CwBonds *bonds, guint panel, CwFace face);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CwBonds, cw_bonds_unref)

@@ -3,10 +3,11 @@
  * Every rest state from the one on in which the face meets what it is to hold is asked what lies against it
  * (cw-contact.h), also where the card stands: panels in one plane are known there too. Safe is what meets a host in all
  * of them; never is what meets anything else in one of them, or a host and later no more (glue there would hold what
- * has to leave). Then every place where the neighbour changes is kept away from by `hand`, and every edge by the creep
- * of the glue: the layer's own edge takes no hand, since layer and glue miss together. Regions are exact on ticks;
- * shrinking is mitred, so it never takes less than the distance. What is as narrow as rounding leaves between two
- * states counts as meeting what its surroundings meet.
+ * has to leave). Of a face without glue what it met before a piece is stuck there counts no more: glue comes with it.
+ * Then every place where the neighbour changes is kept away from by `hand`, and every edge by the creep of the glue:
+ * the layer's own edge takes no hand, since layer and glue miss together. Regions are exact on ticks; shrinking is
+ * mitred, so it never takes less than the distance. What is as narrow as rounding leaves between two states counts as
+ * meeting what its surroundings meet.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -99,20 +100,56 @@ see_hosts (Walk *walk, guint step, const CwFlatStates *states)
   worsen (&walk->known, known);
 }
 
+/* Whether this step sticks the one panel's piece or the other's. */
+static gboolean
+sticks (const CwFlatStates *states, guint step, guint panel, guint other)
+{
+  const CwPanelSet *set = cw_motion_get_set (cw_flat_states_get_motion (states));
+  const CwStep *what = g_ptr_array_index (set->design->steps, step);
+  guint piece, index;
+
+  if (what->what != CW_DO_STICK)
+    return FALSE;
+  cw_panel_set_locate (set, panel, &piece, &index);
+  if (g_strcmp0 (set->maps[piece].piece->id, what->piece) == 0)
+    return TRUE;
+  cw_panel_set_locate (set, other, &piece, &index);
+  return g_strcmp0 (set->maps[piece].piece->id, what->piece) == 0;
+}
+
+/* What met this place before was gone before the glue came. */
+static void
+meet_anew (Walk *walk, CwRegion *met, const CwContact *contact, guint n_panels)
+{
+  take_away (&walk->never, &contact->where);
+  for (guint p = 0; p < n_panels; p++)
+    if (p != contact->panel)
+      take_away (&met[p], &contact->where);
+}
+
 /* Without: what has met each panel so far, and where it does no more. */
 static void
 see_all (Walk *walk, CwRegion *met, guint step, const CwFlatStates *states, guint n_panels)
 {
+  const CwSafeAsk *ask = walk->ask;
   CwKnown known = CW_KNOWN_EXACT;
-  g_autoptr (GArray) contacts = cw_contacts_find (states, step, walk->ask->panel, walk->ask->face, &known);
+  g_autoptr (GArray) contacts = cw_contacts_find (states, step, ask->panel, ask->face, &known);
   g_autofree const CwRegion **now = g_new0 (const CwRegion *, n_panels + 1);
 
   for (guint i = 0; i < contacts->len; i++)
     {
       const CwContact *contact = &g_array_index (contacts, CwContact, i);
 
-      if (contact->panel != CW_CONTACT_AIR)
-        now[contact->panel] = &contact->where;
+      if (contact->panel == CW_CONTACT_AIR)
+        continue;
+      if (ask->loose != NULL && (ask->loose[contact->panel] || ask->loose[ask->panel]))
+        {
+          add (&walk->never, &contact->where);
+          continue;
+        }
+      now[contact->panel] = &contact->where;
+      if (ask->bare && sticks (states, step, ask->panel, contact->panel))
+        meet_anew (walk, met, contact, n_panels);
     }
   for (guint p = 0; p < n_panels; p++)
     {

@@ -17,6 +17,8 @@ typedef struct
   CwFace face;
   guint first, last;     /* the first and the last step whose rest state counts */
   const gboolean *hosts; /* n_panels: what it is to hold; NULL: whatever stays with it from when they first meet */
+  const gboolean *loose; /* n_panels, without hosts only: lies there without glue and may leave; NULL: nothing does */
+  gboolean bare;         /* without hosts only: no glue is on it yet, so what a step sticks there is met anew */
   gint32 creep;          /* of the glue, ticks: kept away from every edge */
   gint32 hand;           /* how far a hand may miss, ticks: kept away from where the neighbour changes */
 } CwSafeAsk;

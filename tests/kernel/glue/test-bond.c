@@ -91,10 +91,24 @@ never_ending (const char *area)
                "   'face': 'back' }, 'facing': 'front', 'at': ['0','4'] },"
                " { 'id': 'part', 'do': 'fold', 'folds': [ { 'score': 'top/x2', 'to': 180 },"
                "   { 'score': 'bottom/x2', 'to': 180 }, { 'score': 'top/x6', 'to': 180 }, { 'score': 'bottom/x6', "
-               "'to': 180 } ] } ] }",
+               "'to': 180 } ] },"
+               " { 'id': 'on', 'do': 'fold', 'folds': [ { 'score': 'left/y2', 'to': 180 },"
+               "   { 'score': 'right/y2', 'to': 180 }, { 'score': 'left/y6', 'to': 180 },"
+               "   { 'score': 'right/y6', 'to': 180 } ] } ] }",
     area);
 
   return glue_analysis (text);
+}
+
+/* Square inches of a face where glue may lie. */
+static double
+safe_area (const CwAnalysis *card, const char *piece, double x, double y, CwFace face)
+{
+  CwSafeArea area = cw_bonds_find_safe_area (card->bonds, card_panel (card->motion, piece, x, y), face);
+  double sq_in = (double) cw_region_area2 (&area.safe) / 2 / SQ_INCH;
+
+  cw_safe_area_clear (&area);
+  return sq_in;
 }
 
 /* Only the four corner squares may be glued: what reaches past one onto the next panel holds the fold between. */
@@ -113,6 +127,19 @@ test_never_ending (void)
   g_assert_null (glue_finding (right, CW_FINDING_GLUED_SHUT));
   g_assert_null (glue_finding (right, CW_FINDING_LAYER_OVER_SCORE));
   g_assert_null (glue_finding (right, CW_FINDING_GLUE_MISSING));
+  glue_assert_reached (card_state (right->motion, "on")->reached, 1);
+  /* Opened both ways, nothing else of two strips that lie on one another stays together. */
+  for (guint i = 0; i < 2; i++)
+    {
+      const char *upright = i == 0 ? "left" : "right", *lying = i == 0 ? "top" : "bottom";
+
+      glue_assert_area (safe_area (right, upright, 1, 1, CW_FACE_BACK), 4);
+      glue_assert_area (safe_area (right, upright, 1, 4, CW_FACE_BACK), 0);
+      glue_assert_area (safe_area (right, upright, 1, 7, CW_FACE_BACK), 4);
+      glue_assert_area (safe_area (right, lying, 1, 1, CW_FACE_FRONT), 4);
+      glue_assert_area (safe_area (right, lying, 4, 1, CW_FACE_FRONT), 0);
+      glue_assert_area (safe_area (right, lying, 7, 1, CW_FACE_FRONT), 4);
+    }
 
   glue_assert_area (glue_row (wide, "left", "lt", "top", 4, 1), -0.5);
   glue_assert_reached (card_state (wide->motion, "part")->reached, 0);
