@@ -29,6 +29,7 @@ typedef enum
   CW_ID_MEASURE, /* a measure written on the drawing; part tells which */
   CW_ID_FINDING, /* index: position in the analysis' findings */
   CW_ID_RULER,
+  CW_ID_WORDS, /* index: a paragraph of a printed page */
 } CwIdKind;
 
 typedef struct

@@ -46,14 +46,16 @@ place_remarks (CwPageLayout *layout, const GPtrArray *remarks)
 /* --- The head of the first page. --- */
 
 static void
-box_fact (CwPageBox *box, double x, double width, const char *name, const char *value)
+box_fact (CwPageBox *box, CwPageWordsKind what, double x, double width, const char *name, const char *value)
 {
   g_autofree char *text = NULL;
 
   if (value == NULL || *value == '\0')
     return;
   text = g_strdup_printf ("%s: %s", name, value);
+  cw_page_words_begin (box->flow, what, G_MAXUINT, NULL);
   cw_page_box_text (box, CW_PEN_TEXT, box->flow->sizes.body, x, width, text);
+  cw_page_words_end (box->flow);
   box->y += 0.15 * box->flow->sizes.body;
 }
 
@@ -65,10 +67,16 @@ place_head (CwPageLayout *layout)
   CwPageBox *box = cw_page_box_new (flow, flow->width);
   double half = (flow->width - flow->sizes.gap) / 2, tall = 0, top;
 
+  cw_page_words_begin (flow, CW_PAGE_WORDS_TITLE, G_MAXUINT, NULL);
   cw_page_box_text (box, CW_PEN_TITLE, flow->sizes.title, 0, flow->width, card->title);
+  cw_page_words_end (flow);
   box->y += 3;
   if (card->notes != NULL)
-    cw_page_box_text (box, CW_PEN_TEXT, flow->sizes.body, 0, flow->width, card->notes);
+    {
+      cw_page_words_begin (flow, CW_PAGE_WORDS_NOTES, G_MAXUINT, NULL);
+      cw_page_box_text (box, CW_PEN_TEXT, flow->sizes.body, 0, flow->width, card->notes);
+      cw_page_words_end (flow);
+    }
   box->y += flow->sizes.gap;
   top = box->y;
   if (card->closed.kind != CW_CARD_PICTURE_NONE)
@@ -85,12 +93,12 @@ place_head (CwPageLayout *layout)
       cw_page_box_text (box, CW_PEN_TEXT, flow->sizes.small, half + flow->sizes.gap, half, card->open.words);
       box->y = MAX (box->y, tall) + flow->sizes.gap;
     }
-  box_fact (box, 0, flow->width, _ ("Finished size"), card->size);
-  box_fact (box, 0, flow->width, _ ("Envelope"), card->envelope);
-  box_fact (box, 0, flow->width, _ ("On the trimmer"), card->work);
-  box_fact (box, 0, flow->width, _ ("By"), card->author);
-  box_fact (box, 0, flow->width, _ ("Date"), card->date);
-  box_fact (box, 0, flow->width, _ ("Made with"), card->version);
+  box_fact (box, CW_PAGE_WORDS_PLAIN, 0, flow->width, _ ("Finished size"), card->size);
+  box_fact (box, CW_PAGE_WORDS_PLAIN, 0, flow->width, _ ("Envelope"), card->envelope);
+  box_fact (box, CW_PAGE_WORDS_PLAIN, 0, flow->width, _ ("On the trimmer"), card->work);
+  box_fact (box, CW_PAGE_WORDS_FACTS, 0, flow->width, _ ("By"), card->author);
+  box_fact (box, CW_PAGE_WORDS_FACTS, 0, flow->width, _ ("Date"), card->date);
+  box_fact (box, CW_PAGE_WORDS_PLAIN, 0, flow->width, _ ("Made with"), card->version);
   cw_page_flow_place (flow, box, 0);
 }
 
@@ -175,8 +183,9 @@ place_legend (CwPageLayout *layout)
       return;
     }
   box->y = cw_draw_legend (list, 0, 0, flow->width / scale, layout->pens) * scale;
-  cw_draw_list_append (box->list, list, scale, 0, 0);
   cw_page_flow_heading (flow, _ ("What the lines mean"));
+  cw_page_words_take (flow, list);
+  cw_draw_list_append (box->list, list, scale, 0, 0);
   cw_page_flow_place (flow, box, 0);
 }
 
@@ -222,12 +231,11 @@ place_bars (CwPageLayout *layout)
 static CwPages *
 lay_out (const CwStepCard *card, const CwPageStyle *style, CwCardScene *scene, guint *pens)
 {
-  CwPages *pages = g_new0 (CwPages, 1);
+  CwPages *pages = cw_pages_new ();
   CwPageLayout layout = { .card = card, .scene = scene, .pens = *pens };
 
   pages->title = g_strdup (card->title);
   pages->author = g_strdup (card->author);
-  pages->lists = g_ptr_array_new_with_free_func ((GDestroyNotify) cw_draw_list_free);
   cw_page_flow_init (&layout.flow, pages, style);
   layout.beside = (1 - CW_PAGE_PICTURE_SHARE) * layout.flow.width >= BESIDE_LETTERS * layout.flow.sizes.body * 0.5;
 
@@ -279,7 +287,7 @@ cw_pages_new_step_card (const CwStepCard *card, const CwPageStyle *style)
   pages = lay_out (card, style, scene, &pens);
   if (pens != 0)
     {
-      cw_pages_free (pages);
+      cw_pages_unref (pages);
       pages = lay_out (card, style, scene, &pens);
     }
   cw_card_scene_free (scene);

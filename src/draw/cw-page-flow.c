@@ -62,6 +62,7 @@ cw_page_flow_init (CwPageFlow *flow, CwPages *pages, const CwPageStyle *style)
   flow->context = pango_font_map_create_context (map);
   pango_cairo_context_set_resolution (flow->context, 72);
   flow->font = pango_font_description_from_string (FONT);
+  cw_page_words_init (flow);
   new_page (flow);
 }
 
@@ -174,6 +175,7 @@ void
 cw_page_box_text (CwPageBox *box, CwPen pen, double size, double x, double width, const char *text)
 {
   g_autofree char *kept = keep_measures (text);
+  CwId id = cw_page_words_id (box->flow, text);
   PangoLayout *layout = lay_out (box->flow, pen, size, width, kept);
   GSList *lines = pango_layout_get_lines_readonly (layout);
 
@@ -184,7 +186,7 @@ cw_page_box_text (CwPageBox *box, CwPen pen, double size, double x, double width
       gboolean rtl = pango_layout_line_get_resolved_direction (at->data) == PANGO_DIRECTION_RTL;
 
       g_strchomp (words);
-      cw_draw_list_text (box->list, pen, no_id, rtl ? x + width : x, box->y + size, size,
+      cw_draw_list_text (box->list, pen, id, rtl ? x + width : x, box->y + size, size,
                          rtl ? CW_ANCHOR_END : CW_ANCHOR_START, 0, words);
       box->y += size * LEADING;
     }
@@ -301,7 +303,9 @@ cw_page_flow_heading (CwPageFlow *flow, const char *text)
 {
   CwPageBox *box = cw_page_box_new (flow, flow->width);
 
+  cw_page_words_begin (flow, CW_PAGE_WORDS_HEADING, G_MAXUINT, NULL);
   cw_page_box_text (box, CW_PEN_TITLE, flow->sizes.heading, 0, flow->width, text);
+  cw_page_words_end (flow);
   box->y += 2;
   cw_page_flow_wait (flow, box, 2 * flow->sizes.gap);
 }
@@ -336,6 +340,7 @@ cw_page_flow_finish (CwPageFlow *flow)
       cw_draw_list_text (list, CW_PEN_TEXT, no_id, flow->left, y, size, CW_ANCHOR_START, 0, title);
       cw_draw_list_text (list, CW_PEN_TEXT, no_id, flow->left + flow->width, y, size, CW_ANCHOR_END, 0, number);
     }
+  cw_page_words_settle (flow);
   g_ptr_array_unref (flow->waiting);
   g_object_unref (flow->context);
   pango_font_description_free (flow->font);

@@ -106,5 +106,17 @@ cw_page_box_picture (CwPageLayout *layout, CwPageBox *box, const CwCardPicture *
     = cw_page_picture (list, layout->card, layout->scene, picture, width, height, &layout->flow.sizes, &layout->pens);
 
   cw_draw_list_append (box->list, list, 1, x, y);
+  if (picture->words != NULL)
+    {
+      cw_page_words_begin (box->flow, CW_PAGE_WORDS_PICTURE, G_MAXUINT, picture->words);
+      cw_draw_list_begin (box->list, CW_PEN_PICK, cw_page_words_id (box->flow, picture->words));
+      cw_draw_list_move (box->list, x, y);
+      cw_draw_list_line (box->list, x + width, y);
+      cw_draw_list_line (box->list, x + width, y + tall);
+      cw_draw_list_line (box->list, x, y + tall);
+      cw_draw_list_close (box->list);
+      cw_draw_list_end (box->list);
+      cw_page_words_end (box->flow);
+    }
   return tall;
 }

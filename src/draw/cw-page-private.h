@@ -27,6 +27,8 @@ typedef struct
   double left, top, width, bottom; /* of what may be printed on, footer left out */
   double y;                        /* where the next box goes */
   GPtrArray *waiting;              /* of CwPageBox: headings that must not stand alone at a page's end */
+  GPtrArray *words;                /* of CwPageWords, as they were laid out */
+  guint open_words;                /* what is laid out now belongs to this one; G_MAXUINT: each for itself */
   PangoContext *context;
   PangoFontDescription *font;
 } CwPageFlow;
@@ -54,6 +56,14 @@ void cw_page_flow_heading (CwPageFlow *flow, const char *text);
 double cw_page_flow_room (const CwPageFlow *flow); /* height of an empty page, less what waits */
 double cw_page_flow_left (const CwPageFlow *flow); /* height left on this one, below what waits */
 void cw_page_box_free (CwPageBox *box);
+
+/* What is said where: paragraphs count for themselves, or as one between begin and end. */
+void cw_page_words_init (CwPageFlow *flow);
+void cw_page_words_begin (CwPageFlow *flow, CwPageWordsKind what, guint step, const char *text);
+void cw_page_words_end (CwPageFlow *flow);
+CwId cw_page_words_id (CwPageFlow *flow, const char *text);
+void cw_page_words_take (CwPageFlow *flow, CwDrawList *list);
+void cw_page_words_settle (CwPageFlow *flow);
 
 /* Draws a picture at 0, 0 in a list of its own, at most so wide and high. Returns its height. pens (inout): what its
  * lines mean, for the legend. */

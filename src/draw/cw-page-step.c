@@ -95,12 +95,11 @@ make_rows (CwPageLayout *layout, const GPtrArray *moves, double left, double roo
     {
       const CwCardMove *row = g_ptr_array_index (moves, i);
       CwPageBox *box = cw_page_box_new (&layout->flow, room);
+      g_autofree char *words = cw_card_move_dup_sentence (row);
+      g_autofree char *sentence = g_strdup_printf ("%u. %s", row->number, words);
 
       if (!table)
         {
-          g_autofree char *words = cw_card_move_dup_sentence (row);
-          g_autofree char *sentence = g_strdup_printf ("%u. %s", row->number, words);
-
           cw_page_box_text (box, row->look_alike ? CW_PEN_TITLE : CW_PEN_TEXT, size, left, room, sentence);
           box->y += 0.2 * size;
         }
@@ -118,7 +117,9 @@ make_rows (CwPageLayout *layout, const GPtrArray *moves, double left, double roo
           row_texts (row, texts, &number);
           what = g_strconcat (row->what, row->look_alike ? _ (" (read twice)") : "", NULL);
           texts[4] = what;
+          cw_page_words_begin (&layout->flow, CW_PAGE_WORDS_PLAIN, G_MAXUINT, sentence);
           box_table_row (box, row->look_alike ? CW_PEN_TITLE : CW_PEN_TEXT, texts, x, left);
+          cw_page_words_end (&layout->flow);
         }
       g_ptr_array_add (rows, box);
     }
@@ -145,7 +146,9 @@ make_words (CwPageLayout *layout, const CwCardStep *step, double left, double ro
         {
           CwPageBox *box = cw_page_box_new (&layout->flow, room);
 
+          cw_page_words_begin (&layout->flow, CW_PAGE_WORDS_CAPTION, step->step, NULL);
           cw_page_box_item (box, CW_PAGE_SIGN_NONE, left, room, size, step->caption);
+          cw_page_words_end (&layout->flow);
           g_ptr_array_add (boxes, box);
         }
       for (guint i = 0; i < parts[p].items->len; i++)
@@ -166,7 +169,9 @@ box_title (CwPageLayout *layout, CwPageBox *box, const CwCardStep *step, double 
   const CwPageSizes *sizes = &layout->flow.sizes;
   g_autofree char *title = g_strdup_printf ("%u. %s", step->number, step->title);
 
+  cw_page_words_begin (&layout->flow, CW_PAGE_WORDS_STEP, step->step, NULL);
   cw_page_box_text (box, CW_PEN_TITLE, sizes->body * 1.1, left, room, title);
+  cw_page_words_end (&layout->flow);
   if (step->face != NULL)
     cw_page_box_text (box, CW_PEN_TEXT, sizes->small, left, room, step->face);
   box->y += 0.3 * sizes->body;

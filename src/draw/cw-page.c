@@ -70,18 +70,51 @@ cw_page_format_get (CwPageFormat format, double *width, double *height)
 }
 
 /**
- * cw_pages_free:
- * @pages: (transfer full) (nullable): pages
+ * cw_pages_new:
+ *
+ * Returns: (transfer full): no pages yet, to be filled before anyone else sees them
  */
-void
-cw_pages_free (CwPages *pages)
+CwPages *
+cw_pages_new (void)
 {
-  if (pages == NULL)
-    return;
+  CwPages *pages = g_atomic_rc_box_new0 (CwPages);
+
+  pages->lists = g_ptr_array_new_with_free_func ((GDestroyNotify) cw_draw_list_free);
+  return pages;
+}
+
+/**
+ * cw_pages_ref:
+ *
+ * Returns: (transfer full): @pages
+ */
+CwPages *
+cw_pages_ref (CwPages *pages)
+{
+  g_return_val_if_fail (pages != NULL, NULL);
+  return g_atomic_rc_box_acquire (pages);
+}
+
+static void
+clear_pages (gpointer data)
+{
+  CwPages *pages = data;
+
   g_free (pages->title);
   g_free (pages->author);
   g_ptr_array_unref (pages->lists);
-  g_free (pages);
+  g_clear_pointer (&pages->words, g_ptr_array_unref);
+}
+
+/**
+ * cw_pages_unref:
+ * @pages: (transfer full) (nullable): pages
+ */
+void
+cw_pages_unref (CwPages *pages)
+{
+  if (pages != NULL)
+    g_atomic_rc_box_release_full (pages, clear_pages);
 }
 
 /**

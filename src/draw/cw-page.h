@@ -28,20 +28,46 @@ typedef struct
   gboolean large; /* large type: nothing under 18 points */
 } CwPageStyle;
 
+typedef enum
+{
+  CW_PAGE_WORDS_PLAIN,
+  CW_PAGE_WORDS_HEADING,
+  CW_PAGE_WORDS_PICTURE, /* what a picture shows */
+  CW_PAGE_WORDS_TITLE,   /* of the card */
+  CW_PAGE_WORDS_NOTES,   /* of the card */
+  CW_PAGE_WORDS_FACTS,   /* author, date */
+  CW_PAGE_WORDS_STEP,    /* number and title of a step */
+  CW_PAGE_WORDS_CAPTION, /* the maker's own words to a step */
+} CwPageWordsKind;
+
+/* A paragraph, and where it stands. */
+typedef struct
+{
+  CwPageWordsKind what;
+  char *text;
+  guint step;    /* of the design, STEP and CAPTION; G_MAXUINT: the program's own */
+  guint page;    /* from 0 */
+  double box[4]; /* left, top, right, bottom; points */
+} CwPageWords;
+
+/* Reference counted; never changed once made, so any thread may draw them. */
 typedef struct
 {
   double width, height; /* points */
   char *title, *author; /* author may be NULL */
   GPtrArray *lists;     /* of CwDrawList, one a page */
+  GPtrArray *words;     /* of CwPageWords, in reading order; NULL where pages say nothing of the kind */
   double line_scale;    /* what the pens' widths are multiplied by; 0: 1 */
 } CwPages;
 
 CwPages *cw_pages_new_step_card (const CwStepCard *card, const CwPageStyle *style);
-void cw_pages_free (CwPages *pages);
+CwPages *cw_pages_new (void); /* empty */
+CwPages *cw_pages_ref (CwPages *pages);
+void cw_pages_unref (CwPages *pages);
 /* Draws one page on a cairo context whose unit is the point. */
 void cw_pages_draw (const CwPages *pages, guint page, cairo_t *cr);
 gboolean cw_pages_write_pdf (const CwPages *pages, GFile *file, GError **error);
 
-G_DEFINE_AUTOPTR_CLEANUP_FUNC (CwPages, cw_pages_free)
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (CwPages, cw_pages_unref)
 
 G_END_DECLS

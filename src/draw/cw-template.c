@@ -298,13 +298,12 @@ cw_pages_new_template (const CwAnalysis *analysis, CwPageFormat format)
 
   g_return_val_if_fail (analysis != NULL, NULL);
 
-  pages = g_new0 (CwPages, 1);
+  pages = cw_pages_new ();
   cw_page_format_get (format, &pages->width, &pages->height);
   pages->title
     = g_strdup_printf (_ ("%s: templates"),
                        analysis->design->head->title != NULL ? analysis->design->head->title : _ ("Folding card"));
   pages->author = g_strdup (cw_extra_get_text (analysis->design->head->extra, "author"));
-  pages->lists = g_ptr_array_new_with_free_func ((GDestroyNotify) cw_draw_list_free);
   pages->line_scale = LINE_SCALE;
   layout.pages = pages;
   layout.width = pages->width - LEFT - RIGHT;
