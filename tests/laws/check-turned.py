@@ -25,10 +25,6 @@ from rings import winding  # noqa: E402
 LEAVE_OUT = {'off-snap', 'look-alike-numbers'}  # of measures from the sheet's edges
 AXES = {'sticks-out', 'too-big-for-envelope'}  # measured along the sheet's axes
 NEAR = 0.02      # inches: panels come to the same place; rounding to ticks moves a loop's hinges by a little
-# Open faults. The ridge closes with all the give it has and not a tick more: its layers and freedom hang on rounding
-# still. The tent closes its loop by glue: rounded anew it gives by some ticks, and
-# at some angles its layers and freedom come out otherwise.
-TOO_NEAR = {'own-ridge-give', 'own-tent'}
 CLEAR = 0.01     # inches: a point this far inside its cell is no matter of rounding
 ANGLES = [7, 30, 61.3, 90, 123.4, 201, 333.3]
 
@@ -292,8 +288,6 @@ def main():
         with open(path, encoding='utf-8') as f:
             whole = json.load(f)
         name = os.path.basename(path)[:-len('.creasecard')]
-        if name in TOO_NEAR:
-            continue
         ground = next((p['id'] for p in whole['pieces'] if p.get('ground')), whole['pieces'][0]['id'])
         plain = {quarter: report(args.cli, strip(whole, quarter))[0] for quarter in (False, True)}
         for what, ways, how in variants(whole):

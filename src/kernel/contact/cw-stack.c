@@ -151,6 +151,9 @@ check_side (const CwPile *pile, const CwStackLine *line, guint edge, int side, g
         return fault_at (CW_STACK_WRONG_WAY, edge, 2, seam->a, seam->b, 0, 0);
       partner[fold->a] = fold->b;
       partner[fold->b] = fold->a;
+      /* Where give closes a loop, one of the two overshoots their fold line by the misfit: it ends there all the same.
+       */
+      goes_on[fold->a] = goes_on[fold->b] = FALSE;
     }
   g_array_set_size (opened, 0);
   for (guint i = 0; i < cell->n_members; i++)

@@ -5,6 +5,11 @@
  * already adds nothing. A part cut free of its piece (an error told by the room `panel`) keeps its place on the piece.
  * A piece is on the card when a chain of bonds joins it to the piece of the held panel.
  *
+ * A bond that closes a loop was made where its two panels met at some moment, so where that is hangs on the fold lines
+ * between them. So these are first laid true (cw-linkage-true.h) without relying on it; such bonds are then worked out
+ * anew at the angles they were made at, in the order they were made, and the lines laid true once more: now the loop
+ * closes at that moment as it did, and its lines are as true as those of a loop that is drawn.
+ *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #include "fold/cw-assembly.h"
@@ -30,7 +35,7 @@ add_fallen_parts (const CwPanelSet *set, GArray *bonds)
       for (guint k = 1; k < map->panels->len; k++)
         if (parent[k] == k)
           {
-            CwBond bond = { set->first_panel[i], set->first_panel[i] + k, cw_rigid_identity () };
+            CwBond bond = { set->first_panel[i], set->first_panel[i] + k, cw_rigid_identity (), NULL };
 
             g_array_append_val (bonds, bond);
           }
@@ -119,8 +124,15 @@ find_present (CwAssembly *assembly, const CwPanelSet *set, guint held, const CwB
       assembly->present[k] = assembly->group[i] == assembly->group[held_piece];
 }
 
+/* The ends of a fold line in the flat paper. */
+typedef struct
+{
+  CwVec3 p, q;
+} Line;
+
+/* `part`: n_panels numbers, or NULL for all the same. */
 static CwJoint
-make_joint (const CwAssembly *assembly, const CwPanelSet *set, guint index)
+make_joint (const CwAssembly *assembly, const CwPanelSet *set, const Line *lines, const guint *part, guint index)
 {
   guint piece;
   const CwHinge *hinge = cw_panel_set_get_hinge (set, index, &piece);
@@ -131,25 +143,54 @@ make_joint (const CwAssembly *assembly, const CwPanelSet *set, guint index)
     .b = assembly->body[right],
     .in_a = assembly->in_body[left],
     .in_b = assembly->in_body[right],
-    .p = hinge->axis[0],
-    .q = hinge->axis[1],
+    .p = lines[index].p,
+    .q = lines[index].q,
     .way = hinge->fold == CW_FOLD_NONE   ? 0
            : hinge->fold == CW_FOLD_AWAY ? -1
                                          : 1,
+    .part_a = part ? part[left] : 0,
+    .part_b = part ? part[right] : 0,
   };
 }
 
-/* The linkage of everything, and that of the card alone where something is not on it yet. Bodies are all on the card or
- * all off it, because whoever shares a body with a piece on the card is on the card. */
-static void
-make_linkages (CwAssembly *assembly, const CwPanelSet *set, guint held)
+static guint
+ground_of (const CwAssembly *assembly, guint held)
+{
+  return held < assembly->n_panels ? assembly->body[held] : 0;
+}
+
+/* The linkage of everything, with its lines laid true. Returns whether any was shifted for that. */
+static gboolean
+make_linkage (CwAssembly *assembly, const CwPanelSet *set, guint held, const guint *part, Line *lines)
 {
   g_autofree CwJoint *joints = g_new0 (CwJoint, assembly->n_hinges + 1);
-  g_autofree CwJoint *card_joints = g_new0 (CwJoint, assembly->n_hinges + 1);
-  g_autofree guint *card_body = g_new (guint, assembly->n_bodies + 1);
-  guint ground = held < assembly->n_panels ? assembly->body[held] : 0;
+  guint ground = ground_of (assembly, held);
   double size = cw_panel_set_get_size (set);
 
+  if (assembly->n_bodies == 0)
+    return FALSE;
+  for (guint i = 0; i < assembly->n_hinges; i++)
+    joints[i] = make_joint (assembly, set, lines, part, i);
+  assembly->linkage = cw_linkage_new (assembly->n_bodies, ground, assembly->n_hinges, joints, size);
+  if (!cw_linkage_true_joints (assembly->linkage, joints))
+    return FALSE;
+  cw_linkage_unref (assembly->linkage);
+  assembly->linkage = cw_linkage_new (assembly->n_bodies, ground, assembly->n_hinges, joints, size);
+  for (guint i = 0; i < assembly->n_hinges; i++)
+    lines[i] = (Line){ joints[i].p, joints[i].q };
+  return TRUE;
+}
+
+/* The linkage of the card alone where something is not on it yet. Bodies are all on the card or all off it, because
+ * whoever shares a body with a piece on the card is on the card. */
+static void
+make_card (CwAssembly *assembly, const CwPanelSet *set, guint held, const Line *lines)
+{
+  g_autofree CwJoint *joints = g_new0 (CwJoint, assembly->n_hinges + 1);
+  g_autofree guint *card_body = g_new (guint, assembly->n_bodies + 1);
+
+  if (assembly->linkage == NULL)
+    return;
   for (guint i = 0; i < assembly->n_bodies; i++)
     card_body[i] = G_MAXUINT;
   for (guint i = 0; i < assembly->n_panels; i++)
@@ -158,22 +199,14 @@ make_linkages (CwAssembly *assembly, const CwPanelSet *set, guint held)
 
   assembly->card_hinges = g_new (guint, assembly->n_hinges + 1);
   for (guint i = 0; i < assembly->n_hinges; i++)
-    joints[i] = make_joint (assembly, set, i);
-  if (assembly->n_bodies == 0)
-    return;
-  assembly->linkage = cw_linkage_new (assembly->n_bodies, ground, assembly->n_hinges, joints, size);
-  if (cw_linkage_true_joints (assembly->linkage, joints))
     {
-      cw_linkage_unref (assembly->linkage);
-      assembly->linkage = cw_linkage_new (assembly->n_bodies, ground, assembly->n_hinges, joints, size);
-    }
-  for (guint i = 0; i < assembly->n_hinges; i++)
-    {
-      if (card_body[joints[i].a] == G_MAXUINT)
+      CwJoint joint = make_joint (assembly, set, lines, NULL, i);
+
+      if (card_body[joint.a] == G_MAXUINT)
         continue;
-      card_joints[assembly->n_card_joints] = joints[i];
-      card_joints[assembly->n_card_joints].a = card_body[joints[i].a];
-      card_joints[assembly->n_card_joints].b = card_body[joints[i].b];
+      joint.a = card_body[joint.a];
+      joint.b = card_body[joint.b];
+      joints[assembly->n_card_joints] = joint;
       assembly->card_hinges[assembly->n_card_joints++] = i;
     }
 
@@ -183,17 +216,114 @@ make_linkages (CwAssembly *assembly, const CwPanelSet *set, guint held)
       g_clear_pointer (&assembly->card_hinges, g_free);
     }
   else
+    assembly->card = cw_linkage_new (assembly->n_card_bodies, card_body[ground_of (assembly, held)],
+                                     assembly->n_card_joints, joints, cw_panel_set_get_size (set));
+}
+
+static CwAssembly *
+assembly_alloc (const CwPanelSet *set)
+{
+  CwAssembly *assembly = g_atomic_rc_box_new0 (CwAssembly);
+
+  assembly->n_panels = cw_panel_set_n_panels (set);
+  assembly->n_hinges = cw_panel_set_n_hinges (set);
+  assembly->body = g_new0 (guint, assembly->n_panels + 1);
+  assembly->in_body = g_new0 (CwRigid, assembly->n_panels + 1);
+  assembly->group = g_new0 (guint, set->n_pieces + 1);
+  assembly->present = g_new0 (gboolean, assembly->n_panels + 1);
+  return assembly;
+}
+
+static CwAssembly *
+join_panels (const CwPanelSet *set, guint held, const CwBond *bonds, guint n_bonds)
+{
+  CwAssembly *assembly = assembly_alloc (set);
+  g_autoptr (GArray) all = g_array_new (FALSE, FALSE, sizeof (CwBond));
+
+  if (n_bonds > 0)
+    g_array_append_vals (all, bonds, n_bonds);
+  add_fallen_parts (set, all);
+  find_bodies (assembly, held, all);
+  return assembly;
+}
+
+/* Keeps of the bonds those as having been made where their panels met that close a loop, for bonds before them and fold
+ * lines join the two already: any other says itself where its panels lie. Returns whether there are such. */
+static gboolean
+find_met (const CwPanelSet *set, CwBond *bonds, guint n_bonds)
+{
+  g_autofree guint *parent = cw_sets_new (cw_panel_set_n_panels (set));
+  gboolean any = FALSE;
+
+  for (guint i = 0; i < cw_panel_set_n_hinges (set); i++)
     {
-      assembly->card
-        = cw_linkage_new (assembly->n_card_bodies, card_body[ground], assembly->n_card_joints, card_joints, size);
+      guint piece;
+      const CwHinge *hinge = cw_panel_set_get_hinge (set, i, &piece);
+
+      cw_sets_join (parent, set->first_panel[piece] + hinge->left, set->first_panel[piece] + hinge->right);
     }
+  for (guint k = 0; k < n_bonds; k++)
+    {
+      if (cw_sets_find (parent, bonds[k].panel_a) != cw_sets_find (parent, bonds[k].panel_b))
+        bonds[k].made_at = NULL;
+      any |= bonds[k].made_at != NULL;
+      cw_sets_join (parent, bonds[k].panel_a, bonds[k].panel_b);
+    }
+  return any;
+}
+
+/* Works out anew the bonds that close loops, in the order they were made: each as its two panels lie, joined by those
+ * before it alone, at the angles it was made at. */
+static void
+settle_bonds (const CwPanelSet *set, guint held, CwBond *bonds, guint n_bonds, const Line *lines)
+{
+  g_autofree CwJoint *joints = g_new0 (CwJoint, cw_panel_set_n_hinges (set) + 1);
+
+  for (guint k = 0; k < n_bonds; k++)
+    {
+      CwBond *bond = &bonds[k];
+      g_autoptr (CwAssembly) part = NULL;
+      g_autoptr (CwLinkageWork) work = NULL;
+      g_autofree CwRigid *bodies = NULL;
+      CwRigid a, b, back;
+
+      if (bond->made_at == NULL)
+        continue;
+      part = join_panels (set, held, bonds, k);
+      for (guint i = 0; i < part->n_hinges; i++)
+        joints[i] = make_joint (part, set, lines, NULL, i);
+      part->linkage
+        = cw_linkage_new (part->n_bodies, ground_of (part, held), part->n_hinges, joints, cw_panel_set_get_size (set));
+      work = cw_linkage_work_new (part->linkage);
+      bodies = g_new (CwRigid, part->n_bodies);
+      cw_linkage_place (part->linkage, work, bond->made_at, bodies);
+      a = cw_rigid_compose (&bodies[part->body[bond->panel_a]], &part->in_body[bond->panel_a]);
+      b = cw_rigid_compose (&bodies[part->body[bond->panel_b]], &part->in_body[bond->panel_b]);
+      back = cw_rigid_inverse (&a);
+      bond->b_in_a = cw_rigid_compose (&back, &b);
+    }
+}
+
+/* Parts of bodies: panels held together otherwise than by having met. */
+static guint *
+find_parts (const CwPanelSet *set, const CwBond *bonds, guint n_bonds)
+{
+  guint n = cw_panel_set_n_panels (set);
+  guint *part = cw_sets_new (n);
+
+  for (guint k = 0; k < n_bonds; k++)
+    if (bonds[k].made_at == NULL)
+      cw_sets_join (part, bonds[k].panel_a, bonds[k].panel_b);
+  for (guint i = 0; i < n; i++)
+    part[i] = cw_sets_find (part, i);
+  return part;
 }
 
 /**
  * cw_assembly_new:
  * @set: panels and fold lines of a design
  * @held: the panel that stays still, or G_MAXUINT when there is no panel at all; its body's frame is its own
- * @bonds: (array length=n_bonds): what is held together
+ * @bonds: (array length=n_bonds): what is held together, in the order it was joined
  * @n_bonds: how many
  *
  * Returns: (transfer full): the bodies and linkages of all pieces with these bonds
@@ -202,25 +332,34 @@ CwAssembly *
 cw_assembly_new (const CwPanelSet *set, guint held, const CwBond *bonds, guint n_bonds)
 {
   CwAssembly *assembly;
-  g_autoptr (GArray) all = g_array_new (FALSE, FALSE, sizeof (CwBond));
+  g_autofree CwBond *own = NULL;
+  g_autofree Line *lines = NULL;
 
   g_return_val_if_fail (set != NULL && (bonds != NULL || n_bonds == 0), NULL);
   g_return_val_if_fail (held < cw_panel_set_n_panels (set) || cw_panel_set_n_panels (set) == 0, NULL);
 
-  assembly = g_atomic_rc_box_new0 (CwAssembly);
-  assembly->n_panels = cw_panel_set_n_panels (set);
-  assembly->n_hinges = cw_panel_set_n_hinges (set);
-  assembly->body = g_new0 (guint, assembly->n_panels + 1);
-  assembly->in_body = g_new0 (CwRigid, assembly->n_panels + 1);
-  assembly->group = g_new0 (guint, set->n_pieces + 1);
-  assembly->present = g_new0 (gboolean, assembly->n_panels + 1);
+  own = g_new (CwBond, n_bonds + 1);
+  for (guint k = 0; k < n_bonds; k++)
+    own[k] = bonds[k];
+  lines = g_new (Line, cw_panel_set_n_hinges (set) + 1);
+  for (guint i = 0; i < cw_panel_set_n_hinges (set); i++)
+    {
+      const CwHinge *hinge = cw_panel_set_get_hinge (set, i, NULL);
 
-  if (n_bonds > 0)
-    g_array_append_vals (all, bonds, n_bonds);
-  add_fallen_parts (set, all);
-  find_bodies (assembly, held, all);
-  find_present (assembly, set, held, bonds, n_bonds);
-  make_linkages (assembly, set, held);
+      lines[i] = (Line){ hinge->axis[0], hinge->axis[1] };
+    }
+  if (find_met (set, own, n_bonds))
+    {
+      g_autofree guint *part = find_parts (set, own, n_bonds);
+      g_autoptr (CwAssembly) rough = join_panels (set, held, own, n_bonds);
+
+      if (make_linkage (rough, set, held, part, lines))
+        settle_bonds (set, held, own, n_bonds, lines);
+    }
+  assembly = join_panels (set, held, own, n_bonds);
+  find_present (assembly, set, held, own, n_bonds);
+  make_linkage (assembly, set, held, NULL, lines);
+  make_card (assembly, set, held, lines);
   return assembly;
 }
 

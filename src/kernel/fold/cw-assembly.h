@@ -17,6 +17,7 @@ typedef struct
 {
   guint panel_a, panel_b; /* indices through the design */
   CwRigid b_in_a;
+  const double *made_at; /* nullable, borrowed: the n_hinges angles at which the two met, radians */
 } CwBond;
 
 /* Immutable once made, reference counted. */

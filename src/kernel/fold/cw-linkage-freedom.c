@@ -44,13 +44,33 @@ closes (const Look *look, double *x)
   return cw_block_misfit (look->linkage, look->work, look->block, x, NULL) <= look->allowed;
 }
 
-/* Whether closed positions lead from `x` back to the rest position, about straight. */
+/* Where loops need not close exactly, near the rest position they would rather do so farther off: the hinge that turned
+ * most is held, so that what closes is as near as was asked. */
+static void
+hold_farthest (const Look *look, const double *x, CwSlot *slots)
+{
+  guint most = 0;
+
+  for (guint i = 1; i < look->block->n_joints; i++)
+    if (fabs (x[i] - look->rest[i]) > fabs (x[most] - look->rest[most]))
+      most = i;
+  slots[most] = CW_SLOT_HELD;
+}
+
+/* Whether closed positions lead from `x` back to the rest position, about straight. `loose`: how loose the first of
+ * them is, for `x` itself may be as singular as the rest position. */
 static gboolean
-leads_back (const Look *look, const double *x)
+leads_back (const Look *look, const double *x, guint *loose)
 {
   guint n = look->block->n_joints;
   double far = farthest (n, x, look->rest);
   g_autofree double *nearer = g_new (double, n);
+  g_autofree CwSlot *slots = g_memdup2 (look->slots, n * sizeof (CwSlot));
+  Look held = *look;
+
+  held.slots = slots;
+  if (look->rows == CW_ROWS_GIVE)
+    hold_farthest (look, x, slots);
 
   for (double share = 0.5; share >= CW_FREEDOM_NEAREST; share /= 2)
     {
@@ -58,11 +78,13 @@ leads_back (const Look *look, const double *x)
 
       for (guint i = 0; i < n; i++)
         nearer[i] = look->rest[i] + share * (x[i] - look->rest[i]);
-      if (!closes (look, nearer))
+      if (!closes (&held, nearer))
         return FALSE;
       distance = farthest (n, nearer, look->rest) / (share * far);
       if (distance < CW_FREEDOM_STRAIGHT || distance > 1 / CW_FREEDOM_STRAIGHT)
         return FALSE;
+      if (share >= 0.5)
+        *loose = cw_block_looseness (look->linkage, look->work, look->block, look->slots, nearer, CW_TOL_LOOSE, NULL);
     }
   return TRUE;
 }
@@ -96,7 +118,7 @@ spreads (const Look *look, double turn, double *x)
 static guint
 count_motions (const Look *look, guint loose, const double *null, double turn)
 {
-  guint n = look->block->n_joints, most = 0;
+  guint n = look->block->n_joints, most = 0, half_way = 0;
   g_autofree double *x = g_new (double, n);
   guint64 random = CW_LEAVE_SEED;
 
@@ -113,9 +135,12 @@ count_motions (const Look *look, guint loose, const double *null, double turn)
         }
       for (guint i = 0; i < n; i++)
         x[i] = CLAMP (x[i], look->low[i], look->high[i]);
-      if (closes (look, x) && spreads (look, turn, x) && leads_back (look, x))
-        most
-          = MAX (most, cw_block_looseness (look->linkage, look->work, look->block, look->slots, x, CW_TOL_LOOSE, NULL));
+      if (closes (look, x) && spreads (look, turn, x) && leads_back (look, x, &half_way))
+        {
+          guint there = cw_block_looseness (look->linkage, look->work, look->block, look->slots, x, CW_TOL_LOOSE, NULL);
+
+          most = MAX (most, MIN (there, half_way));
+        }
     }
   return most;
 }

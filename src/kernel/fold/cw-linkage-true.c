@@ -7,7 +7,8 @@
  * shifts of the lines' ends that do so, Gauss and Newton's way (least-norm steps; flat states close when the product of
  * reflections in the folded lines is no motion at all, Kawasaki-Justin's condition among them: Belcastro & Hull, Linear
  * Algebra Appl. 348 (2002) 273-282). What is off by more than rounding is left as drawn, and so is what no small shift
- * puts right.
+ * puts right. Where panels met that now hold together, how they lie was worked out with lines not yet true: a ring is
+ * cut there, and only its lines are laid true.
  *
  * Over 500 lines because rings, their kinds and their rows share one unfolded plane.
  *
@@ -43,6 +44,7 @@ typedef struct
   guint slots[CW_TRUE_RING_MOST]; /* of the block */
   gboolean from_a[CW_TRUE_RING_MOST];
   RingKind kind;
+  gboolean cut;  /* the way round is cut before the first hinge: how the panels there lie is not known for sure */
   gboolean cone; /* RING_POINT: unfolded, the way round does not come back to itself */
   Spot point;    /* RING_POINT: where the lines meet, in the plane of the first panel */
   double reach;  /* turns an angle into a shift of a hinge's end, ticks */
@@ -221,6 +223,8 @@ tell_kind (const Truing *self, Ring *ring)
     if (fabs (off_line (p[k], q[k], ring->point)) > CW_TRUE_TICKS * lever (p[k], q[k], ring->point))
       return FALSE;
   moved = plane_apply (round, ring->point);
+  if (ring->cut)
+    return TRUE;
   ring->cone = fabs (round.xx - 1) > CW_TOL_CLOSED || fabs (round.yy - 1) > CW_TOL_CLOSED
                || fabs (round.xy) > CW_TOL_CLOSED || fabs (round.yx) > CW_TOL_CLOSED
                || hypot (round.x0, round.y0) > CW_TOL_CLOSED * self->linkage->size;
@@ -254,7 +258,7 @@ flat_miss (const Truing *self, const Ring *ring, guint shut, double *along)
 static void
 find_flats (const Truing *self, Ring *ring)
 {
-  if (ring->n > CW_TRUE_RING_FLAT)
+  if (ring->n > CW_TRUE_RING_FLAT || ring->cut)
     return;
   for (guint shut = 1; shut < 1u << ring->n && ring->n_flats < CW_TRUE_FLATS_MOST; shut++)
     {
@@ -322,6 +326,29 @@ find_ring (const Truing *self, guint start, guint *from, guint *queue, Ring *rin
   return ring->n <= CW_TRUE_RING_MOST;
 }
 
+/* Turns the ring so that it begins behind a place where two parts of a body met. */
+static void
+cut_ring (const Truing *self, Ring *ring)
+{
+  Ring old = *ring;
+
+  for (guint k = 0; k < ring->n && !ring->cut; k++)
+    {
+      guint before = (k + ring->n - 1) % ring->n;
+      const CwJoint *in = &self->linkage->joints[self->block->joints[old.slots[k]]];
+      const CwJoint *out = &self->linkage->joints[self->block->joints[old.slots[before]]];
+
+      if ((old.from_a[k] ? in->part_a : in->part_b) == (old.from_a[before] ? out->part_b : out->part_a))
+        continue;
+      ring->cut = TRUE;
+      for (guint m = 0; m < ring->n; m++)
+        {
+          ring->slots[m] = old.slots[(k + m) % ring->n];
+          ring->from_a[m] = old.from_a[(k + m) % ring->n];
+        }
+    }
+}
+
 static gboolean
 is_known (const Truing *self, const Ring *ring)
 {
@@ -351,7 +378,10 @@ find_rings (Truing *self)
     {
       Ring ring;
 
-      if (!find_ring (self, i, from, queue, &ring) || is_known (self, &ring) || !tell_kind (self, &ring))
+      if (!find_ring (self, i, from, queue, &ring) || is_known (self, &ring))
+        continue;
+      cut_ring (self, &ring);
+      if (!tell_kind (self, &ring))
         continue;
       g_array_append_val (self->rings, ring);
     }

@@ -22,6 +22,9 @@ typedef struct
   CwRigid in_a, in_b;
   CwVec3 p, q; /* ends of the fold line in the paper's flat coordinates, ticks, z = 0 */
   int way;     /* +1 toward, -1 away: the sign of rho in the score's own direction; 0: scored but not folded */
+  /* Which part of the body carries it. Parts of one body with different numbers were joined where they met, and how
+   * they lie is not to be relied on when fold lines are laid true. 0 for all: bodies of one part. */
+  guint part_a, part_b;
 } CwJoint;
 
 typedef struct CwLinkage CwLinkage;         /* immutable once made */

@@ -36,7 +36,7 @@ typedef struct
 {
   CwMotion *motion;
   GHashTable *hinges; /* "piece/score" to GArray of hinge indices; only ever looked up */
-  GArray *bonds;      /* of Held */
+  GArray *bonds;      /* of Held, in the order they were made */
   const CwFixed *more;
   guint n_more;
   double *hint; /* n_hinges: each as it stood shortly before the end of the step that last moved it */
@@ -323,6 +323,7 @@ do_stick (Walk *walk, const CwStep *design_step, CwMotionStep *step, const doubl
         {
           inverse = cw_rigid_inverse (a);
           held.bond.b_in_a = cw_rigid_compose (&inverse, b);
+          held.bond.made_at = rho;
         }
       else if (!are_joined (walk, piece, host_piece, FALSE))
         while (remove_stuck (walk->bonds, piece))
@@ -405,7 +406,9 @@ add_more (Walk *walk, guint step)
 
   for (guint i = 0; i < walk->n_more; i++)
     {
-      Held held = { { walk->more[i].panel_a, walk->more[i].panel_b, walk->more[i].b_in_a }, G_MAXUINT };
+      Held held
+        = { { walk->more[i].panel_a, walk->more[i].panel_b, walk->more[i].b_in_a, walk->motion->steps[step].end },
+            G_MAXUINT };
 
       if (walk->more[i].step != step)
         continue;
