@@ -103,6 +103,7 @@ clear_pages (gpointer data)
   g_free (pages->title);
   g_free (pages->author);
   g_ptr_array_unref (pages->lists);
+  g_clear_pointer (&pages->on_side, g_array_unref);
   g_clear_pointer (&pages->words, g_ptr_array_unref);
 }
 
@@ -118,24 +119,52 @@ cw_pages_unref (CwPages *pages)
 }
 
 /**
+ * cw_pages_get_on_side:
+ * @pages: pages
+ * @page: one of them
+ *
+ * Returns: whether it is to be read with the paper lying on its side
+ */
+gboolean
+cw_pages_get_on_side (const CwPages *pages, guint page)
+{
+  g_return_val_if_fail (pages != NULL && page < pages->lists->len, FALSE);
+  return pages->on_side != NULL && g_array_index (pages->on_side, gboolean, page);
+}
+
+static void
+play (const CwPages *pages, guint page, cairo_t *cr)
+{
+  CwPalette palette = cw_palette_paper;
+
+  if (pages->line_scale > 0)
+    palette.line_scale = pages->line_scale;
+  cairo_set_source_rgb (cr, 1, 1, 1);
+  cairo_paint (cr);
+  cw_draw_play (g_ptr_array_index (pages->lists, page), &palette, cr);
+}
+
+/**
  * cw_pages_draw:
  * @pages: pages
  * @page: one of them
  * @cr: where to; its unit is the point
+ *
+ * Draws it on upright paper, as printers take it: a page that lies on its side is turned by a quarter.
  */
 void
 cw_pages_draw (const CwPages *pages, guint page, cairo_t *cr)
 {
-  CwPalette palette = cw_palette_paper;
-
   g_return_if_fail (pages != NULL && page < pages->lists->len && cr != NULL);
 
-  if (pages->line_scale > 0)
-    palette.line_scale = pages->line_scale;
-
-  cairo_set_source_rgb (cr, 1, 1, 1);
-  cairo_paint (cr);
-  cw_draw_play (g_ptr_array_index (pages->lists, page), &palette, cr);
+  cairo_save (cr);
+  if (cw_pages_get_on_side (pages, page))
+    {
+      cairo_translate (cr, pages->width, 0);
+      cairo_rotate (cr, G_PI / 2);
+    }
+  play (pages, page, cr);
+  cairo_restore (cr);
 }
 
 static cairo_status_t
@@ -172,7 +201,11 @@ cw_pages_write_pdf (const CwPages *pages, GFile *file, GError **error)
   cr = cairo_create (surface);
   for (guint i = 0; i < pages->lists->len; i++)
     {
-      cw_pages_draw (pages, i, cr);
+      gboolean on_side = cw_pages_get_on_side (pages, i);
+
+      cairo_pdf_surface_set_size (surface, on_side ? pages->height : pages->width,
+                                  on_side ? pages->width : pages->height);
+      play (pages, i, cr);
       cairo_show_page (cr);
     }
   status = cairo_status (cr);

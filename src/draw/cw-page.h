@@ -54,6 +54,7 @@ typedef struct
 typedef struct
 {
   double width, height; /* points */
+  GArray *on_side;      /* of gboolean: this page lies on its side, width and height change places; NULL: none does */
   char *title, *author; /* author may be NULL */
   GPtrArray *lists;     /* of CwDrawList, one a page */
   GPtrArray *words;     /* of CwPageWords, in reading order; NULL where pages say nothing of the kind */
@@ -64,7 +65,8 @@ CwPages *cw_pages_new_step_card (const CwStepCard *card, const CwPageStyle *styl
 CwPages *cw_pages_new (void); /* empty */
 CwPages *cw_pages_ref (CwPages *pages);
 void cw_pages_unref (CwPages *pages);
-/* Draws one page on a cairo context whose unit is the point. */
+gboolean cw_pages_get_on_side (const CwPages *pages, guint page);
+/* Draws one page on a cairo context whose unit is the point, on upright paper. */
 void cw_pages_draw (const CwPages *pages, guint page, cairo_t *cr);
 gboolean cw_pages_write_pdf (const CwPages *pages, GFile *file, GError **error);
 

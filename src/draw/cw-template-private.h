@@ -13,7 +13,7 @@ G_BEGIN_DECLS
 #define CW_TEMPLATE_MM (72.0 / 25.4)
 /* Points: letters; how far off the paper's edge the tick of a crease ends. */
 #define CW_TEMPLATE_LETTERS 10.0
-#define CW_TEMPLATE_TICK_TO (5 * CW_TEMPLATE_MM)
+#define CW_TEMPLATE_TICK_TO (3 * CW_TEMPLATE_MM)
 
 /* One piece as it is printed: its lying box at 0, 0. */
 typedef struct
@@ -24,7 +24,10 @@ typedef struct
   CwLying lying;
   double width, height; /* points, of the paper */
   double head;          /* room for the words above it */
+  gboolean on_side;     /* on pages that lie on their side */
   guint columns, rows;  /* tiles */
+  double room;          /* height for the piece on a page */
+  guint pens;           /* mask of 1 << CwPen of what its lines mean */
 } CwTemplatePiece;
 
 void cw_template_line (CwDrawList *list, CwPen pen, double x0, double y0, double x1, double y1);

@@ -192,13 +192,30 @@ def check_pdf(path, sheet, out):
         return [answer]
     bad = []
     width, height = SHEETS[sheet]
-    m = re.search(r'Page size:\s+([\d.]+) x ([\d.]+)', run('pdfinfo', out).stdout.decode())
-    if abs(float(m.group(1)) - width) > 0.28 or abs(float(m.group(2)) - height) > 0.28:
-        bad.append(m.group(0))
+    on_side = []
+    for m in re.finditer(r'size:\s+([\d.]+) x ([\d.]+)', run('pdfinfo', '-f', '1', '-l', '999', out).stdout.decode()):
+        w, h = map(float, m.groups())
+        on_side.append(w > h)
+        if abs(min(w, h) - width) > 0.28 or abs(max(w, h) - height) > 0.28:
+            bad.append(m.group(0))
     for line in run('pdffonts', out).stdout.decode().split('\n')[2:]:
         if line and line.split()[-5] != 'yes':
             bad.append('not embedded: ' + line)
     pages = list(pages_of(out))
+    if len(on_side) != len(pages):
+        bad.append('%d page sizes, %d pages' % (len(on_side), len(pages)))
+    # A piece that some page could hold with 14 mm at two sides and 32 mm (words, bars; on small pages, where they wrap, 60)
+    # at the others is not parted.
+    rest = 32 if width > 500 else 60
+    text = run('pdftotext', out, '-').stdout.decode()
+    for piece in design['pieces']:
+        if any(isinstance(p, dict) for p in piece['outline']):
+            continue
+        w, h = sorted(max(v) - min(v) for v in zip(*points(piece['outline'])))
+        fits = any(sorted((a - 28, b - rest))[0] >= w and sorted((a - 28, b - rest))[1] >= h
+                   for a, b in ((width / 72 * 25.4, height / 72 * 25.4), (height / 72 * 25.4, width / 72 * 25.4)))
+        if fits and re.search(r'%s: [^\n]*\n(?:[^\n]*\n)?Part \d' % re.escape(piece.get('name', piece['id'])), text):
+            bad.append('%s is parted though it would fit' % piece['id'])
     for n, content in enumerate(pages, 1):
         for length in (144, 50 * 72 / 25.4):
             level = any(abs(abs(c - a) - length) < 0.28 and abs(b - d) < 0.01 for a, b, c, d in lines(content))
@@ -246,7 +263,8 @@ def check_pdf(path, sheet, out):
         words = [tuple(map(float, m[:4])) + (html.unescape(m[4]),) for m in re.findall(
             r'<word xMin="([-\d.]+)" yMin="([-\d.]+)" xMax="([-\d.]+)" yMax="([-\d.]+)">(.*?)</word>', page)]
         for i, a in enumerate(words):
-            if a[0] < 12 or a[1] < 12 or a[2] > width - 12 or a[3] > height - 12:
+            w, h = (height, width) if on_side[n - 1] else (width, height)
+            if a[0] < 12 or a[1] < 12 or a[2] > w - 12 or a[3] > h - 12:
                 bad.append('page %d: “%s” leaves the page' % (n, a[4]))
             for b in words[i + 1:]:
                 if min(a[2], b[2]) - max(a[0], b[0]) > 1 and min(a[3], b[3]) - max(a[1], b[1]) > 4:
