@@ -71,11 +71,24 @@ cw_application_startup (GApplication *application)
   gtk_window_set_default_icon_name (CW_APP_ID);
 }
 
+/* Once the first window is there: is there anything left of a program that ended without saving? */
+static gboolean
+offer_leftovers (gpointer application)
+{
+  GList *windows = gtk_application_get_windows (application);
+
+  if (windows != NULL && CW_IS_WINDOW (g_list_last (windows)->data))
+    cw_window_offer_leftovers (g_list_last (windows)->data);
+  return G_SOURCE_REMOVE;
+}
+
 static void
 cw_application_activate (GApplication *application)
 {
   GtkWindow *window = gtk_application_get_active_window (GTK_APPLICATION (application));
 
+  if (window == NULL)
+    g_idle_add_full (G_PRIORITY_LOW, offer_leftovers, g_object_ref (application), g_object_unref);
   gtk_window_present (window != NULL ? window : GTK_WINDOW (cw_window_new (GTK_APPLICATION (application))));
 }
 
@@ -83,6 +96,8 @@ cw_application_activate (GApplication *application)
 static void
 cw_application_open (GApplication *application, GFile **files, int n_files, const char *hint)
 {
+  if (gtk_application_get_windows (GTK_APPLICATION (application)) == NULL)
+    g_idle_add_full (G_PRIORITY_LOW, offer_leftovers, g_object_ref (application), g_object_unref);
   for (int i = 0; i < n_files; i++)
     {
       GtkWindow *active = gtk_application_get_active_window (GTK_APPLICATION (application));

@@ -3,7 +3,8 @@
  * The window's parts talk through this object only. A change of the design starts an analysis on a worker thread; a
  * stale one is dropped. Signals: "changed" (the design), "analysed" (a new analysis, always of the current design),
  * "moment" (step or fraction), "selection", "piece" (which piece lies on the table), "lie" (how it lies), "preview"
- * (marks not yet in the design), "file" (name or saved state), "message" (a sentence for the maker).
+ * (marks not yet in the design), "file" (name or saved state), "disk" (the file is
+ * another than it was), "message" (a sentence for the maker).
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -42,8 +43,22 @@ GFile *cw_document_get_file (CwDocument *self);
 char *cw_document_dup_title (CwDocument *self);
 gboolean cw_document_is_saved (CwDocument *self);
 CwDocument *cw_document_load (GFile *file, GError **error);
-gboolean cw_document_save (CwDocument *self, GFile *file, GError **error);    /* file NULL: where it came from */
-void cw_document_set_saved (CwDocument *self, CwDesign *design, GFile *file); /* design has been written to file */
+gboolean cw_document_save (CwDocument *self, GFile *file, GError **error); /* file NULL: where it came from */
+void cw_document_save_async (CwDocument *self, GFile *file, gboolean over, GAsyncReadyCallback done, gpointer data);
+gboolean cw_document_save_finish (CwDocument *self, GAsyncResult *result, GFile **file, GError **error);
+void cw_document_forget_saved (CwDocument *self); /* no file holds this design */
+const char *cw_document_get_tag (CwDocument *self);
+void cw_document_set_tag (CwDocument *self, const char *tag);
+
+/* What other programs have done to the file; told by "disk". */
+typedef enum
+{
+  CW_DISK_SAME,
+  CW_DISK_CHANGED,
+  CW_DISK_GONE,
+} CwDiskState;
+CwDiskState cw_document_get_disk (CwDocument *self);
+void cw_document_keep_mine (CwDocument *self); /* the next saving replaces the file as it is now */
 
 /* The moment the card is shown at. step -1: before the first step. */
 void cw_document_set_moment (CwDocument *self, int step, double fraction);

@@ -10,8 +10,6 @@
 
 #include "cw-window-private.h"
 
-#include <string.h>
-
 /**
  * cw_window_action_is_enabled:
  * @name: name of one of the window's actions
@@ -24,8 +22,8 @@ cw_window_action_is_enabled (const char *name, const CwWindowState *state)
 {
   g_return_val_if_fail (name != NULL && state != NULL, FALSE);
 
-  if (g_str_has_prefix (name, "guard-"))
-    return state->guard;
+  if (g_str_equal (name, "answer"))
+    return state->asking;
   if (g_str_equal (name, "open") || g_str_equal (name, "open-sample"))
     return !state->busy;
   if (g_str_equal (name, "start"))
@@ -162,9 +160,9 @@ do_measure (GSimpleAction *action, GVariant *parameter, gpointer data)
 }
 
 static void
-do_guard (GSimpleAction *action, GVariant *parameter, gpointer data)
+do_answer (GSimpleAction *action, GVariant *parameter, gpointer data)
 {
-  cw_window_guard_answer (data, g_action_get_name (G_ACTION (action)) + strlen ("guard-"));
+  cw_window_answer (data, g_variant_get_string (parameter, NULL));
 }
 
 static const GActionEntry entries[] = {
@@ -181,9 +179,7 @@ static const GActionEntry entries[] = {
   { .name = "show-findings", .state = "true", .change_state = do_show_findings },
   { .name = "hide-findings", .activate = do_hide_findings },
   { .name = "measure", .activate = do_measure },
-  { .name = "guard-save", .activate = do_guard },
-  { .name = "guard-discard", .activate = do_guard },
-  { .name = "guard-cancel", .activate = do_guard },
+  { .name = "answer", .activate = do_answer, .parameter_type = "s" },
 };
 
 /* Keys that the focused widget may use first. */
@@ -196,7 +192,7 @@ static const struct
   { GDK_KEY_z, GDK_CONTROL_MASK, "win.undo" }, { GDK_KEY_z, GDK_CONTROL_MASK | GDK_SHIFT_MASK, "win.redo" },
   { GDK_KEY_y, GDK_CONTROL_MASK, "win.redo" }, { GDK_KEY_F5, 0, "win.play" },
   { GDK_KEY_Page_Up, 0, "win.step-previous" }, { GDK_KEY_Page_Down, 0, "win.step-next" },
-  { GDK_KEY_Escape, 0, "win.guard-cancel" },
+  { GDK_KEY_Escape, 0, "win.answer('')" },
 };
 
 /* Reads the facts and sets every action by them. */
@@ -206,7 +202,7 @@ cw_window_update_actions (CwWindow *self)
   CwWindowState state = { 0 };
 
   state.busy = self->busy;
-  state.guard = gtk_revealer_get_reveal_child (GTK_REVEALER (self->guard_revealer));
+  state.asking = self->ask != CW_ASK_NOTHING;
   if (self->document != NULL)
     {
       state.has_document = TRUE;
@@ -232,10 +228,17 @@ cw_window_add_actions (CwWindow *self)
 
   g_action_map_add_action_entries (G_ACTION_MAP (self), entries, G_N_ELEMENTS (entries), self);
   for (guint i = 0; i < G_N_ELEMENTS (shortcuts); i++)
-    gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (keys),
-                                          gtk_shortcut_new (gtk_keyval_trigger_new (shortcuts[i].key,
-                                                                                    shortcuts[i].mods),
-                                                            gtk_named_action_new (shortcuts[i].action)));
+    {
+      g_autofree char *name = NULL;
+      g_autoptr (GVariant) target = NULL;
+      GtkShortcut *shortcut = NULL;
+
+      g_action_parse_detailed_name (shortcuts[i].action, &name, &target, NULL);
+      shortcut
+        = gtk_shortcut_new (gtk_keyval_trigger_new (shortcuts[i].key, shortcuts[i].mods), gtk_named_action_new (name));
+      gtk_shortcut_set_arguments (shortcut, target);
+      gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (keys), shortcut);
+    }
   gtk_widget_add_controller (GTK_WIDGET (self), keys);
   self->wants_findings = self->settings == NULL || g_settings_get_boolean (self->settings, "show-findings");
   cw_window_reveal_findings (self, FALSE); /* until there is something to tell */

@@ -1,7 +1,7 @@
 /* cw-window-files.c: opening, saving, and never losing anything.
  *
  * Files are read and written on a worker thread; a design is immutable, so it can be written while the maker goes on.
- * Whatever would let go of unsaved changes asks first, in the window, and is done when the question is answered.
+ * What has to be asked is in cw-window-question.c.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -12,6 +12,7 @@
 #include <glib/gi18n-lib.h>
 
 #include "design/cw-design-json.h"
+#include "design/cw-file.h"
 
 #define MEDIA_TYPE "application/vnd.creasewright.creasecard+json"
 #define SUFFIX ".creasecard"
@@ -36,12 +37,32 @@ remember (GFile *file)
 
 /* --- opening ----------------------------------------------------------------------------------------------------- */
 
+typedef struct
+{
+  GFile *file;
+  char *tag; /* before it was read, so that what comes later is noticed */
+  gboolean as_sample;
+} Reading;
+
+static void
+reading_free (gpointer data)
+{
+  Reading *reading = data;
+
+  g_object_unref (reading->file);
+  g_free (reading->tag);
+  g_free (reading);
+}
+
 static void
 read_file (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
 {
+  Reading *reading = data;
   g_autoptr (GError) error = NULL;
-  CwDesign *design = cw_design_load (data, &error);
+  CwDesign *design = NULL;
 
+  reading->tag = cw_file_dup_tag (reading->file);
+  design = cw_design_load (reading->file, &error);
   if (design == NULL)
     g_task_return_error (task, g_steal_pointer (&error));
   else
@@ -49,12 +70,15 @@ read_file (GTask *task, gpointer source, gpointer data, GCancellable *cancellabl
 }
 
 static void
-file_read (GObject *source, GAsyncResult *result, gpointer as_sample)
+file_read (GObject *source, GAsyncResult *result, gpointer data)
 {
   CwWindow *self = CW_WINDOW (source);
   g_autoptr (GError) error = NULL;
   g_autoptr (CwDesign) design = g_task_propagate_pointer (G_TASK (result), &error);
-  GFile *file = g_task_get_task_data (G_TASK (result));
+  Reading *reading = g_task_get_task_data (G_TASK (result));
+  g_autoptr (CwDocument) document = NULL;
+  int step = -1;
+  double fraction = 1;
 
   self->busy = FALSE;
   cw_window_update_actions (self);
@@ -62,38 +86,53 @@ file_read (GObject *source, GAsyncResult *result, gpointer as_sample)
     return;
   if (design == NULL)
     {
-      g_autofree char *name = g_file_get_basename (file), *shown = g_filename_display_name (name);
+      g_autofree char *name = g_file_get_basename (reading->file), *shown = g_filename_display_name (name);
       g_autofree char *sentence = g_strdup_printf (_ ("“%s” could not be opened. %s"), shown, error->message);
 
       cw_window_say (self, sentence);
       return;
     }
-  {
-    g_autoptr (CwDocument) document = cw_document_new (design, as_sample != NULL ? NULL : file);
-
-    int step = -1;
-    double fraction = 1;
-
-    cw_document_choose_moment (design, &step, &fraction);
-    cw_document_set_moment (document, step, fraction);
-    if (as_sample == NULL)
-      remember (file);
-    cw_window_set_document (self, document);
-  }
+  document = cw_document_new (design, reading->as_sample ? NULL : reading->file);
+  if (!reading->as_sample)
+    {
+      cw_document_set_tag (document, reading->tag);
+      remember (reading->file);
+    }
+  cw_document_choose_moment (design, &step, &fraction);
+  cw_document_set_moment (document, step, fraction);
+  cw_window_set_document (self, document);
 }
 
 static void
 start_reading (CwWindow *self, GFile *file, gboolean as_sample)
 {
   g_autoptr (GTask) task = NULL;
+  Reading *reading = NULL;
 
   if (self->busy)
     return;
   self->busy = TRUE;
   cw_window_update_actions (self);
-  task = g_task_new (self, NULL, file_read, GINT_TO_POINTER (as_sample));
-  g_task_set_task_data (task, g_object_ref (file), g_object_unref);
+  reading = g_new0 (Reading, 1);
+  reading->file = g_object_ref (file);
+  reading->as_sample = as_sample;
+  task = g_task_new (self, NULL, file_read, NULL);
+  g_task_set_task_data (task, reading, reading_free);
   g_task_run_in_thread (task, read_file);
+}
+
+/* Opens a file in place of what is on the table, unasked. */
+void
+cw_window_read (CwWindow *self, GFile *file)
+{
+  start_reading (self, file, FALSE);
+}
+
+/* Reads the document's own file once more, in place of what is on the table. */
+void
+cw_window_open_again (CwWindow *self)
+{
+  start_reading (self, cw_document_get_file (self->document), FALSE);
 }
 
 /**
@@ -169,78 +208,60 @@ cw_window_choose_open (CwWindow *self)
 
 /* --- saving ------------------------------------------------------------------------------------------------------ */
 
-typedef struct
-{
-  CwDocument *document;
-  CwDesign *design;
-  GFile *file;
-} Writing;
-
-static void
-writing_free (gpointer data)
-{
-  Writing *writing = data;
-
-  g_object_unref (writing->document);
-  cw_design_unref (writing->design);
-  g_object_unref (writing->file);
-  g_free (writing);
-}
-
-static void
-write_file (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
-{
-  Writing *writing = data;
-  g_autoptr (GError) error = NULL;
-
-  if (cw_design_save (writing->design, writing->file, &error))
-    g_task_return_boolean (task, TRUE);
-  else
-    g_task_return_error (task, g_steal_pointer (&error));
-}
-
 static void
 file_written (GObject *source, GAsyncResult *result, gpointer data)
 {
-  CwWindow *self = CW_WINDOW (source);
-  Writing *writing = g_task_get_task_data (G_TASK (result));
+  g_autoptr (CwWindow) self = data;
+  CwDocument *document = CW_DOCUMENT (source);
   g_autoptr (GError) error = NULL;
+  g_autofree char *sentence = NULL;
+  GFile *file = NULL;
+  gboolean done = cw_document_save_finish (document, result, &file, &error);
+  g_autofree char *name = g_file_get_basename (file), *shown = g_filename_display_name (name);
 
   self->busy = FALSE;
-  if (g_task_propagate_boolean (G_TASK (result), &error))
+  if (gtk_widget_in_destruction (GTK_WIDGET (self)))
+    return;
+  cw_window_update_actions (self);
+  if (done)
     {
-      cw_document_set_saved (writing->document, writing->design, writing->file);
-      remember (writing->file);
+      remember (file);
       cw_window_say (self, NULL);
-      cw_window_update_actions (self);
-      if (self->document == writing->document && cw_document_is_saved (self->document))
+      if (self->document == document && cw_document_is_saved (document))
         cw_window_do_pending (self);
+      return;
+    }
+  self->pending = CW_PENDING_NOTHING;
+  if (self->document != document)
+    {
+      sentence = g_strdup_printf (_ ("“%s” could not be saved. %s"), shown, error->message);
+      cw_window_say (self, sentence);
+    }
+  else if (g_error_matches (error, G_IO_ERROR, G_IO_ERROR_WRONG_ETAG))
+    {
+      sentence = g_strdup_printf (_ ("Another program has changed “%s” since you opened it here."), shown);
+      cw_window_ask (self, CW_ASK_OVER, sentence);
     }
   else
     {
-      g_autofree char *name = g_file_get_basename (writing->file), *shown = g_filename_display_name (name);
-      g_autofree char *sentence = g_strdup_printf (_ ("“%s” could not be saved. %s"), shown, error->message);
-
-      self->pending = CW_PENDING_NOTHING;
-      cw_window_say (self, sentence);
-      cw_window_update_actions (self);
+      sentence = g_strdup_printf (_ ("“%s” could not be saved. %s"), shown, error->message);
+      cw_window_ask (self, CW_ASK_FAILED, sentence);
     }
 }
 
 static void
-start_writing (CwWindow *self, GFile *file)
+start_writing (CwWindow *self, GFile *file, gboolean over)
 {
-  Writing *writing = g_new (Writing, 1);
-  g_autoptr (GTask) task = NULL;
-
   self->busy = TRUE;
   cw_window_update_actions (self);
-  writing->document = g_object_ref (self->document);
-  writing->design = cw_design_ref (cw_document_get_design (self->document));
-  writing->file = g_object_ref (file);
-  task = g_task_new (self, NULL, file_written, NULL);
-  g_task_set_task_data (task, writing, writing_free);
-  g_task_run_in_thread (task, write_file);
+  cw_document_save_async (self->document, file, over, file_written, g_object_ref (self));
+}
+
+/* Saves to the document's own file. */
+void
+cw_window_save_over (CwWindow *self, gboolean over)
+{
+  start_writing (self, NULL, over);
 }
 
 static void
@@ -268,7 +289,7 @@ save_answered (GtkNativeDialog *dialog, int response, CwWindow *self)
         file = g_file_get_child (folder, whole);
       }
   }
-  start_writing (self, file);
+  start_writing (self, file, TRUE); /* the chooser has asked */
 }
 
 /* A file name from the title: what no file system takes is left out. */
@@ -302,7 +323,7 @@ cw_window_save (CwWindow *self, gboolean ask)
   file = cw_document_get_file (self->document);
   if (file != NULL && !ask)
     {
-      start_writing (self, file);
+      start_writing (self, file, FALSE);
       return;
     }
   self->chooser = gtk_file_chooser_native_new (_ ("Save the card"), GTK_WINDOW (self), GTK_FILE_CHOOSER_ACTION_SAVE,
@@ -318,88 +339,4 @@ cw_window_save (CwWindow *self, gboolean ask)
     }
   g_signal_connect (self->chooser, "response", G_CALLBACK (save_answered), self);
   gtk_native_dialog_show (GTK_NATIVE_DIALOG (self->chooser));
-}
-
-/* --- unsaved changes --------------------------------------------------------------------------------------------- */
-
-/* Does what waits. */
-void
-cw_window_do_pending (CwWindow *self)
-{
-  CwPending pending = self->pending;
-  g_autoptr (GFile) file = g_steal_pointer (&self->pending_file);
-
-  gtk_revealer_set_reveal_child (GTK_REVEALER (self->guard_revealer), FALSE);
-  switch (pending)
-    {
-    case CW_PENDING_CLOSE: /* stays pending, so that closing asks no more */
-      gtk_window_destroy (GTK_WINDOW (self));
-      return;
-    case CW_PENDING_START:
-      self->pending = CW_PENDING_NOTHING;
-      cw_window_set_document (self, NULL);
-      break;
-    case CW_PENDING_OPEN:
-      self->pending = CW_PENDING_NOTHING;
-      start_reading (self, file, FALSE);
-      break;
-    case CW_PENDING_NOTHING:
-    default:
-      break;
-    }
-  cw_window_update_actions (self);
-}
-
-/**
- * cw_window_guard:
- * @self: the window
- * @pending: what is to be done
- * @file: (nullable): which file to open
- *
- * Does it, or asks first when there are changes that are not saved.
- *
- * Returns: TRUE when it was done at once
- */
-gboolean
-cw_window_guard (CwWindow *self, CwPending pending, GFile *file)
-{
-  g_autofree char *title = NULL, *question = NULL;
-
-  self->pending = pending;
-  g_set_object (&self->pending_file, file);
-  if (self->document == NULL || cw_document_is_saved (self->document))
-    {
-      cw_window_do_pending (self);
-      return TRUE;
-    }
-  title = cw_document_dup_title (self->document);
-  question = g_strdup_printf (_ ("“%s” has changes that are not saved."), title);
-  gtk_label_set_text (GTK_LABEL (self->guard), question);
-  cw_window_say (self, NULL);
-  gtk_revealer_set_reveal_child (GTK_REVEALER (self->guard_revealer), TRUE);
-  cw_window_update_actions (self);
-  gtk_widget_child_focus (self->guard_revealer, GTK_DIR_TAB_FORWARD);
-  return FALSE;
-}
-
-/**
- * cw_window_guard_answer:
- * @self: the window
- * @answer: "save", "discard" or "cancel"
- */
-void
-cw_window_guard_answer (CwWindow *self, const char *answer)
-{
-  gtk_revealer_set_reveal_child (GTK_REVEALER (self->guard_revealer), FALSE);
-  if (g_str_equal (answer, "discard"))
-    cw_window_do_pending (self);
-  else if (g_str_equal (answer, "save"))
-    cw_window_save (self, FALSE);
-  else
-    {
-      self->pending = CW_PENDING_NOTHING;
-      g_clear_object (&self->pending_file);
-    }
-  if (self->pending != CW_PENDING_CLOSE)
-    cw_window_update_actions (self);
 }

@@ -7,6 +7,7 @@
 #include "cw-finding-list.h"
 #include "cw-mark-bar.h"
 #include "cw-measure-entry.h"
+#include "cw-recovery.h"
 #include "cw-start-page.h"
 #include "cw-step-strip.h"
 #include "cw-table.h"
@@ -23,6 +24,18 @@ typedef enum
   CW_PENDING_OPEN,  /* open pending_file */
 } CwPending;
 
+/* What the maker is being asked, in the window. */
+typedef enum
+{
+  CW_ASK_NOTHING,
+  CW_ASK_UNSAVED,  /* something would let go of changes */
+  CW_ASK_FAILED,   /* the card could not be saved there */
+  CW_ASK_OVER,     /* somebody else has written the file that is to be saved */
+  CW_ASK_CHANGED,  /* somebody else has written the open file */
+  CW_ASK_LEFTOVER, /* a design that the program did not save when it ended */
+  CW_N_ASKS
+} CwAsk;
+
 struct _CwWindow
 {
   GtkApplicationWindow parent_instance;
@@ -31,7 +44,7 @@ struct _CwWindow
   GtkWidget *stack, *title, *subtitle, *save_button, *undo_button, *redo_button;
   GtkWidget *findings_button, *findings_icon, *findings_label, *findings_revealer;
   gboolean wants_findings; /* the slip is wanted when there is something on it */
-  GtkWidget *message_revealer, *message, *guard_revealer, *guard;
+  GtkWidget *message_revealer, *message, *question_revealer, *question, *answers;
   CwStartPage *start_page;
   CwTable *table;
   CwMeasureEntry *measure_entry;
@@ -41,6 +54,11 @@ struct _CwWindow
 
   /* Owned */
   CwDocument *document;
+  CwRecovery *recovery; /* of the document */
+  CwLeftover *leftover; /* offered to be brought back */
+  GList *later;         /* of CwLeftover: not to be offered again before the next start */
+  gboolean offers_leftovers;
+  CwAsk ask;
   GSettings *settings; /* NULL when the schema is not installed */
   GtkFileChooserNative *chooser;
   CwPending pending;
@@ -55,7 +73,7 @@ typedef struct
   gboolean can_undo, can_redo;
   int step;
   guint n_steps;
-  gboolean guard; /* the question about unsaved changes is up */
+  gboolean asking; /* a question is up */
 } CwWindowState;
 
 /* The one place that decides it; TRUE for actions that can always be used. */
@@ -68,7 +86,14 @@ void cw_window_choose_open (CwWindow *self);
 void cw_window_save (CwWindow *self, gboolean ask);
 /* TRUE when it was done at once; FALSE when the maker has to be asked first. */
 gboolean cw_window_guard (CwWindow *self, CwPending pending, GFile *file);
-void cw_window_guard_answer (CwWindow *self, const char *answer); /* "save", "discard", "cancel" */
+void cw_window_add_questions (CwWindow *self);
+void cw_window_ask (CwWindow *self, CwAsk ask, const char *sentence);
+void cw_window_answer (CwWindow *self, const char *answer); /* one of those of the question */
+void cw_window_disk_changed (CwWindow *self);
+void cw_window_save_over (CwWindow *self, gboolean over);
+void cw_window_open_again (CwWindow *self);
+void cw_window_read (CwWindow *self, GFile *file); /* asks nothing */
+void cw_window_take_document (CwWindow *self, CwDocument *document, CwLeftover *leftover);
 void cw_window_do_pending (CwWindow *self);
 void cw_window_open_sample (CwWindow *self, GFile *file);
 

@@ -132,21 +132,26 @@ cw_window_get_document (CwWindow *self)
   return self->document;
 }
 
-/**
- * cw_window_set_document:
- * @self: the window
- * @document: (nullable): the design to lay on the table; NULL shows the start page
- */
-void
-cw_window_set_document (CwWindow *self, CwDocument *document)
+static void
+disk_changed (CwWindow *self)
 {
-  g_return_if_fail (CW_IS_WINDOW (self));
+  cw_window_disk_changed (self);
+}
 
+/* Lays a design on the table, with the copy it was brought back from, if it was. */
+void
+cw_window_take_document (CwWindow *self, CwDocument *document, CwLeftover *leftover)
+{
   if (self->document != NULL)
     g_signal_handlers_disconnect_by_data (self->document, self);
+  if (self->recovery != NULL)
+    cw_recovery_end (self->recovery);
+  g_clear_object (&self->recovery);
   g_set_object (&self->document, document);
   if (document != NULL)
     {
+      self->recovery = cw_recovery_new (document, leftover);
+      g_signal_connect_object (document, "disk", G_CALLBACK (disk_changed), self, G_CONNECT_SWAPPED);
       g_signal_connect_object (document, "changed", G_CALLBACK (design_changed), self, G_CONNECT_SWAPPED);
       g_signal_connect_object (document, "analysed", G_CALLBACK (show_findings), self, G_CONNECT_SWAPPED);
       g_signal_connect_object (document, "moment", G_CALLBACK (cw_window_update_actions), self, G_CONNECT_SWAPPED);
@@ -171,6 +176,19 @@ cw_window_set_document (CwWindow *self, CwDocument *document)
   if (document != NULL)
     gtk_widget_grab_focus (cw_document_is_bare (document) ? GTK_WIDGET (self->measure_entry)
                                                           : GTK_WIDGET (self->table));
+}
+
+/**
+ * cw_window_set_document:
+ * @self: the window
+ * @document: (nullable): the design to lay on the table; NULL shows the start page
+ */
+void
+cw_window_set_document (CwWindow *self, CwDocument *document)
+{
+  g_return_if_fail (CW_IS_WINDOW (self));
+
+  cw_window_take_document (self, document, NULL);
 }
 
 static void
@@ -222,8 +240,7 @@ cw_window_close_request (GtkWindow *window)
       cw_window_guard (self, CW_PENDING_CLOSE, NULL);
       return TRUE;
     }
-  if (self->document != NULL && !cw_document_is_saved (self->document)
-      && gtk_revealer_get_reveal_child (GTK_REVEALER (self->guard_revealer)))
+  if (self->document != NULL && !cw_document_is_saved (self->document) && self->ask == CW_ASK_UNSAVED)
     return TRUE; /* asked already, not answered */
   if (self->settings != NULL)
     {
@@ -279,6 +296,11 @@ cw_window_dispose (GObject *object)
 
   if (self->document != NULL)
     g_signal_handlers_disconnect_by_data (self->document, self);
+  if (self->recovery != NULL)
+    cw_recovery_end (self->recovery);
+  g_clear_object (&self->recovery);
+  g_clear_pointer (&self->leftover, cw_leftover_free);
+  g_list_free_full (g_steal_pointer (&self->later), (GDestroyNotify) cw_leftover_free);
   g_clear_object (&self->document);
   g_clear_object (&self->settings);
   g_clear_object (&self->pending_file);
@@ -313,8 +335,9 @@ cw_window_class_init (CwWindowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, CwWindow, findings_revealer);
   gtk_widget_class_bind_template_child (widget_class, CwWindow, message_revealer);
   gtk_widget_class_bind_template_child (widget_class, CwWindow, message);
-  gtk_widget_class_bind_template_child (widget_class, CwWindow, guard_revealer);
-  gtk_widget_class_bind_template_child (widget_class, CwWindow, guard);
+  gtk_widget_class_bind_template_child (widget_class, CwWindow, question_revealer);
+  gtk_widget_class_bind_template_child (widget_class, CwWindow, question);
+  gtk_widget_class_bind_template_child (widget_class, CwWindow, answers);
   gtk_widget_class_bind_template_child (widget_class, CwWindow, start_page);
   gtk_widget_class_bind_template_child (widget_class, CwWindow, table);
   gtk_widget_class_bind_template_child (widget_class, CwWindow, measure_entry);
@@ -338,6 +361,7 @@ cw_window_init (CwWindow *self)
   gtk_widget_insert_action_group (GTK_WIDGET (self), "table", cw_table_get_actions (self->table));
   g_signal_connect (target, "drop", G_CALLBACK (dropped), self);
   gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (target));
+  cw_window_add_questions (self);
   take_settings (self);
   cw_window_add_actions (self);
   cw_window_set_document (self, NULL);

@@ -17,6 +17,7 @@ GtkWidget *cw_window_new (GtkApplication *application);
 void cw_window_set_document (CwWindow *self, CwDocument *document); /* NULL: the start page */
 CwDocument *cw_window_get_document (CwWindow *self);
 /* Opens a file; asks first when the open design has changes that are not saved. */
+void cw_window_offer_leftovers (CwWindow *self);
 void cw_window_open (CwWindow *self, GFile *file);
 /* One sentence in the message line; NULL takes it away. */
 void cw_window_say (CwWindow *self, const char *sentence);

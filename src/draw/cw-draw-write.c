@@ -14,6 +14,7 @@
 #include <math.h>
 
 #include "cw-draw-play.h"
+#include "design/cw-file.h"
 
 /* Image pixels per point: 144 to the inch. */
 #define PNG_SCALE 2.0
@@ -86,6 +87,5 @@ cw_draw_write (const CwDrawList *list, CwPictureKind kind, double width, double 
                    cairo_status_to_string (status));
       return FALSE;
     }
-  return g_file_replace_contents (file, (const char *) bytes->data, bytes->len, NULL, FALSE, G_FILE_CREATE_NONE, NULL,
-                                  NULL, error);
+  return cw_file_write (file, bytes->data, bytes->len, NULL, error);
 }

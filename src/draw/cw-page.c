@@ -11,6 +11,7 @@
 #include <glib/gi18n-lib.h>
 
 #include "cw-page.h"
+#include "design/cw-file.h"
 
 /* Points: 1 in = 72, 1 mm = 72/25.4. Letter: ANSI A; half letter its half; A4, A5: ISO 216:2007. */
 static const struct
@@ -220,6 +221,5 @@ cw_pages_write_pdf (const CwPages *pages, GFile *file, GError **error)
                    cairo_status_to_string (status));
       return FALSE;
     }
-  return g_file_replace_contents (file, (const char *) bytes->data, bytes->len, NULL, FALSE, G_FILE_CREATE_NONE, NULL,
-                                  NULL, error);
+  return cw_file_write (file, bytes->data, bytes->len, NULL, error);
 }

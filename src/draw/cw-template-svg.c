@@ -15,6 +15,7 @@
 #include "cw-draw-sheet-private.h"
 #include "cw-pen.h"
 #include "cw-template.h"
+#include "design/cw-file.h"
 #include "panel/cw-path-flatten.h"
 
 /* Ticks: between the pieces and round them all, and the check bars. */
@@ -384,5 +385,5 @@ cw_template_write_svg (const CwAnalysis *analysis, GFile *file, GError **error)
   g_return_val_if_fail (analysis != NULL && G_IS_FILE (file), FALSE);
 
   text = cw_template_to_svg (analysis);
-  return g_file_replace_contents (file, text, strlen (text), NULL, FALSE, G_FILE_CREATE_NONE, NULL, NULL, error);
+  return cw_file_write (file, text, strlen (text), NULL, error);
 }

@@ -22,7 +22,7 @@ static const CwWindowState states[] = {
     .n_steps = 2 },
   { .has_document = TRUE, .is_saved = TRUE, .has_file = TRUE, .step = 2, .n_steps = 2 },
   { .has_document = TRUE, .has_file = TRUE, .can_undo = TRUE, .step = 0, .n_steps = 2, .busy = TRUE },
-  { .has_document = TRUE, .has_file = TRUE, .can_undo = TRUE, .step = 0, .n_steps = 2, .guard = TRUE },
+  { .has_document = TRUE, .has_file = TRUE, .can_undo = TRUE, .step = 0, .n_steps = 2, .asking = TRUE },
 };
 
 static const struct
@@ -36,8 +36,7 @@ static const struct
   { "play", "-  -  +  +  +  +  +" },          { "slow", "-  +  +  +  +  +  +" },
   { "step-previous", "-  -  -  +  +  +  +" }, { "step-next", "-  -  +  +  -  +  +" },
   { "show-findings", "-  +  +  +  +  +  +" }, { "hide-findings", "-  +  +  +  +  +  +" },
-  { "measure", "-  +  +  +  +  +  +" },       { "guard-save", "-  -  -  -  -  -  +" },
-  { "guard-discard", "-  -  -  -  -  -  +" }, { "guard-cancel", "-  -  -  -  -  -  +" },
+  { "measure", "-  +  +  +  +  +  +" },       { "answer", "-  -  -  -  -  -  +" },
 };
 
 static void

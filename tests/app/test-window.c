@@ -201,7 +201,7 @@ test_wrong_file (void)
 static gboolean
 is_asking (CwWindow *window)
 {
-  return gtk_revealer_get_reveal_child (GTK_REVEALER (window->guard_revealer));
+  return window->ask != CW_ASK_NOTHING;
 }
 
 static void
@@ -220,16 +220,16 @@ test_guard (void)
 
   gtk_window_close (GTK_WINDOW (window));
   g_assert_true (is_asking (window));
-  g_assert_true (is_enabled (window, "guard-save"));
-  g_action_group_activate_action (G_ACTION_GROUP (window), "guard-cancel", NULL);
+  g_assert_true (is_enabled (window, "answer"));
+  g_action_group_activate_action (G_ACTION_GROUP (window), "answer", g_variant_new_string ("cancel"));
   g_assert_false (is_asking (window));
   g_assert_true (cw_window_get_document (window) == document);
-  g_assert_false (is_enabled (window, "guard-save"));
+  g_assert_false (is_enabled (window, "answer"));
 
   /* "save first" writes and then does what was asked for */
   g_action_group_activate_action (G_ACTION_GROUP (window), "start", NULL);
   g_assert_true (is_asking (window));
-  g_action_group_activate_action (G_ACTION_GROUP (window), "guard-save", NULL);
+  g_action_group_activate_action (G_ACTION_GROUP (window), "answer", g_variant_new_string ("save"));
   for (guint i = 0; i < 5000 && cw_window_get_document (window) != NULL; i++)
     {
       while (g_main_context_iteration (NULL, FALSE))

@@ -12,6 +12,7 @@
 
 #include "design/cw-design-json.h"
 #include "design/cw-design-private.h"
+#include "design/cw-file.h"
 
 #include <glib/gi18n-lib.h>
 #include <string.h>
@@ -163,16 +164,17 @@ cw_design_to_text (const CwDesign *design, gsize *length)
 }
 
 /**
- * cw_design_save:
+ * cw_design_save_over:
  * @design: a design
  * @file: where to; an existing file is replaced only by a whole new one and keeps its permissions, and a link to a file
  *   stays a link
+ * @tag: (nullable): of the file that is meant to be replaced (cw_file_dup_tag()); NULL: whatever is there
  * @error: where to put an error of G_IO_ERROR, or of CW_DESIGN_ERROR if the file would be too large to be read
  *
  * Returns: FALSE with @error set when nothing was written
  */
 gboolean
-cw_design_save (const CwDesign *design, GFile *file, GError **error)
+cw_design_save_over (const CwDesign *design, GFile *file, const char *tag, GError **error)
 {
   g_return_val_if_fail (design && G_IS_FILE (file), FALSE);
   gsize length;
@@ -183,5 +185,18 @@ cw_design_save (const CwDesign *design, GFile *file, GError **error)
       g_autofree char *name = g_file_get_parse_name (file);
       return fail_too_large (name, error) != NULL;
     }
-  return g_file_replace_contents (file, text, length, NULL, FALSE, G_FILE_CREATE_NONE, NULL, NULL, error);
+  return cw_file_write (file, text, length, tag, error);
+}
+
+/**
+ * cw_design_save:
+ *
+ * Writes the design over whatever is there: cw_design_save_over() without a tag.
+ *
+ * Returns: FALSE with @error set when nothing was written
+ */
+gboolean
+cw_design_save (const CwDesign *design, GFile *file, GError **error)
+{
+  return cw_design_save_over (design, file, NULL, error);
 }

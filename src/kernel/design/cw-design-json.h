@@ -27,6 +27,7 @@ GQuark cw_design_error_quark (void);
 CwDesign *cw_design_from_text (const char *text, gssize length, const char *source, GError **error);
 CwDesign *cw_design_load (GFile *file, GError **error);
 char *cw_design_to_text (const CwDesign *design, gsize *length);
+gboolean cw_design_save_over (const CwDesign *design, GFile *file, const char *tag, GError **error);
 gboolean cw_design_save (const CwDesign *design, GFile *file, GError **error);
 
 G_END_DECLS

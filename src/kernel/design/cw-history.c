@@ -200,6 +200,19 @@ cw_history_set_saved (CwHistory *history)
 }
 
 /**
+ * cw_history_forget_saved:
+ * @history: a history
+ *
+ * Says that no design of this row stands in a file any more.
+ */
+void
+cw_history_forget_saved (CwHistory *history)
+{
+  g_return_if_fail (history);
+  history->has_saved = FALSE;
+}
+
+/**
  * cw_history_is_saved:
  * @history: a history
  *

@@ -20,6 +20,7 @@ gboolean cw_history_redo (CwHistory *history);
 const char *cw_history_get_undo_name (const CwHistory *history);
 const char *cw_history_get_redo_name (const CwHistory *history);
 void cw_history_set_saved (CwHistory *history);
+void cw_history_forget_saved (CwHistory *history);
 gboolean cw_history_is_saved (const CwHistory *history);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CwHistory, cw_history_free)
