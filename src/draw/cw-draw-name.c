@@ -31,8 +31,8 @@ to_output (const CwSheetPlay *play, CwPoint p, double *x, double *y)
 }
 
 /* An arrow about its middle, pointing `turn` degrees clockwise from up on the output. */
-static void
-draw_arrow (CwDrawList *list, CwPen pen, CwId id, double x, double y, double turn, double length)
+void
+cw_draw_arrow (CwDrawList *list, CwPen pen, CwId id, double x, double y, double turn, double length)
 {
   double ux = sin (turn * G_PI / 180), uy = -cos (turn * G_PI / 180), head = length * 0.36;
   double tip_x = x + ux * length / 2, tip_y = y + uy * length / 2;
@@ -87,8 +87,8 @@ cw_sheet_draw_art (const CwSheetPlay *play)
         cw_draw_list_text (play->list, word_pen (play), id, cx, cy + size * 0.36 + (both ? ARROW / 2 + 1 : 0), size,
                            CW_ANCHOR_MIDDLE, 0, art->label);
       if (MIN (w, h) > 12)
-        draw_arrow (play->list, CW_PEN_ART, id, words && !both ? MAX (x0, x1) - 9 : cx, both ? cy - size * 0.7 : cy,
-                    turn, MIN (ARROW, MIN (w, h) - 4));
+        cw_draw_arrow (play->list, CW_PEN_ART, id, words && !both ? MAX (x0, x1) - 9 : cx, both ? cy - size * 0.7 : cy,
+                       turn, MIN (ARROW, MIN (w, h) - 4));
     }
 }
 
@@ -192,8 +192,8 @@ cw_sheet_draw_names (const CwSheetPlay *play)
       double above = !words ? 0 : upright ? width / 2 + ARROW * 0.8 : size * 0.8 + ARROW * 0.7;
       double room = MIN (across + 4, along + 4);
       if (room > 7)
-        draw_arrow (play->list, CW_PEN_GUIDE, cw_id (CW_ID_NONE, 0, 0, 0), x, y - above, up_turn (play),
-                    MIN (ARROW, room));
+        cw_draw_arrow (play->list, CW_PEN_GUIDE, cw_id (CW_ID_NONE, 0, 0, 0), x, y - above, up_turn (play),
+                       MIN (ARROW, room));
     }
 }
 

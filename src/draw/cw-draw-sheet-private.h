@@ -36,6 +36,8 @@ cw_id (CwIdKind kind, guint piece, guint index, guint part)
   return (CwId){ kind, piece, index, part };
 }
 
+/* An arrow with its middle at a place, turned clockwise from up, degrees. */
+void cw_draw_arrow (CwDrawList *list, CwPen pen, CwId id, double x, double y, double turn, double length);
 /* Adds a path of the design to the item begun. */
 void cw_sheet_add_path (const CwSheetPlay *play, const CwPath *path, gboolean closed);
 void cw_sheet_add_mark (const CwSheetPlay *play, const CwMark *mark);

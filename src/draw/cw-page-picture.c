@@ -328,6 +328,47 @@ draw_glue (const Sheet *sheet, guint *pens)
     }
 }
 
+/* Greetings and pictures, with thin lines from the edges they are measured from and an arrow to their top. */
+static void
+draw_art (const Sheet *sheet, guint *pens)
+{
+  for (guint i = 0; i < sheet->piece->art->len; i++)
+    {
+      const CwArt *art = g_ptr_array_index (sheet->piece->art, i);
+      double x0, y0, x1, y1;
+
+      if (art->face != sheet->up)
+        continue;
+      to_output (sheet, cw_place_get_point (&art->box[0]), &x0, &y0);
+      to_output (sheet, cw_place_get_point (&art->box[1]), &x1, &y1);
+      double left = MIN (x0, x1), top = MIN (y0, y1), wide = fabs (x1 - x0), tall = fabs (y1 - y0);
+      double size = sheet->letters, arrow = MIN (1.6 * size, 0.7 * MIN (wide, tall));
+      const char *label = art->label != NULL ? art->label : art->id;
+      gboolean named = cw_draw_text_width (size, label) <= wide - 4 && tall >= 1.4 * size,
+               both = named && tall >= 1.4 * size + arrow + 4;
+
+      cw_page_rule (sheet->list, CW_PEN_GUIDE, sheet->left, top + tall / 2, left, top + tall / 2);
+      cw_page_rule (sheet->list, CW_PEN_GUIDE, left + wide / 2, sheet->top, left + wide / 2, top);
+      cw_draw_list_begin (sheet->list, CW_PEN_ART, no_id);
+      cw_draw_list_move (sheet->list, left, top);
+      cw_draw_list_line (sheet->list, left + wide, top);
+      cw_draw_list_line (sheet->list, left + wide, top + tall);
+      cw_draw_list_line (sheet->list, left, top + tall);
+      cw_draw_list_close (sheet->list);
+      cw_draw_list_end (sheet->list);
+      if (named)
+        cw_draw_list_text (sheet->list, CW_PEN_TEXT, no_id, left + wide / 2,
+                           top + tall / 2 + 0.36 * size + (both ? arrow / 2 + 2 : 0), size, CW_ANCHOR_MIDDLE, 0, label);
+      if (both || !named)
+        cw_draw_arrow (sheet->list, CW_PEN_OUTLINE, no_id, left + wide / 2, top + tall / 2 - (both ? 0.7 * size : 0),
+                       art->up, arrow);
+      else
+        cw_draw_arrow (sheet->list, CW_PEN_OUTLINE, no_id, left + wide - MIN (0.6 * size, wide / 4), top + tall / 2,
+                       art->up, MIN (arrow, tall - 4));
+      *pens |= 1u << CW_PEN_ART;
+    }
+}
+
 /* The guide beside the sheet, and which edge starts and stops are measured from. */
 static void
 draw_trimmer (const Sheet *sheet, gboolean right_to_left, double height)
@@ -378,7 +419,10 @@ picture_sheet (CwDrawList *list, const CwStepCard *card, const CwCardPicture *pi
   if (paper != NULL)
     sheet.paper = cw_colour_parse (sheet.up == CW_FACE_FRONT ? paper->front : paper->back, PAPER_UNSAID);
   draw_blank (&sheet);
-  if (picture->glue)
+  cw_draw_list_set_ground (list, sheet.paper);
+  if (picture->art)
+    draw_art (&sheet, pens);
+  else if (picture->glue)
     draw_glue (&sheet, pens);
   else
     {

@@ -153,6 +153,23 @@ def replay(path):
     return bad
 
 
+def stamps(path):
+    """Greetings and pictures against the design: measured from the left and upper edge as the piece lies."""
+    with open(path, encoding='utf-8') as f:
+        design = json.load(f)
+    got = json.loads(run(CLI, 'steps', '--json', path).stdout)['stamps']
+    want = []
+    for piece in design['pieces']:
+        left, top, right, _ = box(piece)
+        for art in piece.get('art', []):
+            (x0, y0), (x1, y1) = map(place, art['box'])
+            face = art.get('face', 'front')
+            want.append((piece['id'], art['id'], face, min(x0, x1) - left if face == 'front' else right - max(x0, x1),
+                         min(y0, y1) - top, abs(x1 - x0), abs(y1 - y0), art.get('up', 0) % 360))
+    found = [(s['piece'], s['art'], s['face_up']) + tuple(inches(s[k]) for k in ('left', 'top', 'width', 'height')) + (s['up'],) for s in got]
+    return [] if found == want else ['%s is not %s' % (found, want)]
+
+
 # --- Pages. ---
 
 def words_of(pdf):
@@ -269,6 +286,7 @@ samples = sorted(glob.glob(os.path.join(SAMPLES, '*.creasecard')))
 with tempfile.TemporaryDirectory() as SCRATCH:
     for path in samples + sorted(glob.glob(os.path.join(CARDS, '*.creasecard'))):
         tell('replay/' + os.path.basename(path)[:-11], replay(path))
+        tell('stamps/' + os.path.basename(path)[:-11], stamps(path))
     for path in samples:
         for sheet in SHEETS:
             for large in (False, True):

@@ -56,6 +56,8 @@ const char *cw_card_side_words (const CwCardMaking *making, guint piece, CwFace 
 /* The trimmer's lines that make these marks: " (lines 3, 7)", "" for none. marks: of CwCardMark. */
 char *cw_card_lines_of (const CwCardMaking *making, const GArray *marks);
 
+/* Greetings and pictures of a piece, before it is cut and scored. */
+void cw_card_add_stamping (CwCardMaking *making, guint piece);
 /* Sheets on the trimmer: steps for every move, ending with each piece's face up as the last move left it. */
 void cw_card_add_trimming (CwCardMaking *making);
 /* The design's own steps. */

@@ -330,6 +330,8 @@ cw_card_add_trimming (CwCardMaking *making)
     {
       gboolean laid = FALSE;
 
+      cw_card_add_stamping (making, p);
+
       while (i < moves->len && g_array_index (moves, CwMove, i).piece == p)
         {
           const CwMove *move = &g_array_index (moves, CwMove, i);

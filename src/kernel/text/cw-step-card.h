@@ -35,6 +35,7 @@ typedef struct
   CwLie lie;                 /* SHEET */
   gboolean trimmer;          /* SHEET: with the guide, the edge measures are read from and the moves' numbers */
   gboolean glue;             /* SHEET: the glue zones of the face */
+  gboolean art;              /* SHEET: greetings and pictures of the face */
   CwRegion never;            /* SHEET: where glue may never lie, the piece's front coordinates; owned */
   guint first_move, n_moves; /* SHEET: moves of the trimming that are made now; earlier ones are there already */
   guint step;                /* CARD: G_MAXUINT: before the first */

@@ -9,6 +9,7 @@
 
 #include "design/cw-json.h"
 #include "trim/cw-look-alike.h"
+#include "trim/cw-stamp.h"
 
 static void
 set_length (JsonObject *object, const char *key, const char *key_ticks, const CwLength *length)
@@ -115,13 +116,64 @@ new_look_alikes (const CwTrimming *trimming, const CwDesign *design)
   return list;
 }
 
+static JsonObject *
+new_print (const CwPrint *print)
+{
+  JsonObject *object = json_object_new ();
+
+  if (print->print > 0)
+    json_object_set_int_member (object, "print", print->print);
+  if (print->has_middle)
+    {
+      set_length (object, "left", "left_ticks", &print->left);
+      set_length (object, "top", "top_ticks", &print->top);
+    }
+  if (print->place != NULL)
+    json_object_set_string_member (object, "place", print->place);
+  if (print->words != NULL)
+    json_object_set_string_member (object, "words", print->words);
+  json_object_set_boolean_member (object, "stamp_off", print->stamp_off);
+  json_object_set_boolean_member (object, "mask", print->mask);
+  return object;
+}
+
+static JsonObject *
+new_stamp (const CwDesign *design, const CwStamp *stamp)
+{
+  const CwPiece *piece = g_ptr_array_index (design->pieces, stamp->piece);
+  const CwArt *art = g_ptr_array_index (piece->art, stamp->art);
+  JsonObject *object = json_object_new ();
+  JsonArray *over = json_array_new (), *prints = json_array_new ();
+
+  json_object_set_string_member (object, "piece", piece->id);
+  json_object_set_string_member (object, "art", art->id);
+  if (art->label != NULL)
+    json_object_set_string_member (object, "label", art->label);
+  json_object_set_string_member (object, "face_up", cw_face_get_key (stamp->face));
+  set_length (object, "left", "left_ticks", &stamp->left);
+  set_length (object, "top", "top_ticks", &stamp->top);
+  set_length (object, "width", "width_ticks", &stamp->width);
+  set_length (object, "height", "height_ticks", &stamp->height);
+  json_object_set_double_member (object, "up", stamp->up);
+  for (guint i = 0; i < stamp->over->len; i++)
+    json_array_add_string_element (over, mark_id (piece, g_array_index (stamp->over, guint, i)));
+  json_object_set_array_member (object, "over", over);
+  for (guint i = 0; i < stamp->prints->len; i++)
+    json_array_add_object_element (prints, new_print (g_ptr_array_index (stamp->prints, i)));
+  json_object_set_array_member (object, "prints", prints);
+  if (stamp->wait != NULL)
+    json_object_set_string_member (object, "wait", stamp->wait);
+  json_object_set_boolean_member (object, "heat", stamp->heat);
+  return object;
+}
+
 static gboolean
 is_open (const char *key, guint level)
 {
   return level == 0
          || (level == 1
-             && (g_strcmp0 (key, "moves") == 0 || g_strcmp0 (key, "by_hand") == 0
-                 || g_strcmp0 (key, "look_alikes") == 0));
+             && (g_strcmp0 (key, "moves") == 0 || g_strcmp0 (key, "by_hand") == 0 || g_strcmp0 (key, "look_alikes") == 0
+                 || g_strcmp0 (key, "stamps") == 0));
 }
 
 /**
@@ -129,7 +181,8 @@ is_open (const char *key, guint level)
  * @trimming: the moves of a design
  * @design: the design
  *
- * Returns: (transfer full): JSON: `moves` in order, `by_hand`, `look_alikes`, how often the sheet is laid anew
+ * Returns: (transfer full): JSON: `moves` in order, `by_hand`, `look_alikes`, `stamps` (greetings and pictures), how
+ * often the sheet is laid anew
  * (`turns`) and the stop set (`stops`), and whether that is proved to be the least
  */
 char *
@@ -137,7 +190,7 @@ cw_trimming_to_text (const CwTrimming *trimming, const CwDesign *design)
 {
   g_autoptr (JsonNode) node = json_node_alloc ();
   JsonObject *top = json_object_new ();
-  JsonArray *moves = json_array_new (), *by_hand = json_array_new ();
+  JsonArray *moves = json_array_new (), *by_hand = json_array_new (), *stamps = json_array_new ();
   GString *text = g_string_new (NULL);
 
   g_return_val_if_fail (trimming != NULL && design != NULL, NULL);
@@ -146,6 +199,9 @@ cw_trimming_to_text (const CwTrimming *trimming, const CwDesign *design)
     json_array_add_object_element (moves, new_move (design, &g_array_index (trimming->moves, CwMove, i), i));
   for (guint i = 0; i < trimming->by_hand->len; i++)
     json_array_add_object_element (by_hand, new_by_hand (design, &g_array_index (trimming->by_hand, CwByHand, i)));
+  g_autoptr (GPtrArray) found = cw_stamps_find (design);
+  for (guint i = 0; i < found->len; i++)
+    json_array_add_object_element (stamps, new_stamp (design, g_ptr_array_index (found, i)));
   json_object_set_string_member (top, "format", "creasewright steps");
   json_object_set_int_member (top, "version", 1);
   if (design->head->title != NULL)
@@ -156,6 +212,7 @@ cw_trimming_to_text (const CwTrimming *trimming, const CwDesign *design)
   json_object_set_array_member (top, "moves", moves);
   json_object_set_array_member (top, "by_hand", by_hand);
   json_object_set_array_member (top, "look_alikes", new_look_alikes (trimming, design));
+  json_object_set_array_member (top, "stamps", stamps);
   json_node_init_object (node, top);
   json_object_unref (top);
   cw_json_append (text, node, is_open);
