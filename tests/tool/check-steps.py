@@ -194,7 +194,8 @@ def strokes(pdf):
     found = []
     for m in re.finditer(rb'stream\r?\n(.*?)\r?\nendstream', data, re.S):
         try:
-            text = zlib.decompress(m.group(1)).decode('latin-1')
+            # What looks like the end of a line may be the last bytes of the packed stream: nothing that counts is lost.
+            text = zlib.decompressobj().decompress(m.group(1)).decode('latin-1')
         except (zlib.error, UnicodeDecodeError):
             continue
         for line in re.finditer(r'([-\d.]+) ([-\d.]+) m\s+([-\d.]+) ([-\d.]+) l\b', text):

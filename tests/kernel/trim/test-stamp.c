@@ -26,7 +26,7 @@ static void
 test_measures (void)
 {
   g_autoptr (CwDesign) front = card_design (PIECE ("'box': [['2','3'],['4 1/2','4']], 'up': -90"));
-  g_autoptr (CwDesign) back = card_design (PIECE ("'face': 'back', 'box': [['4 1/2','4'],['2','3']], 'up': 540"));
+  g_autoptr (CwDesign) back = card_design (PIECE ("'face': 'back', 'box': [['4 1/2','4'],['2','3']], 'up': -180"));
   g_autoptr (GPtrArray) stamps = cw_stamps_find (front), turned = cw_stamps_find (back);
   const CwStamp *one, *two;
 
