@@ -198,6 +198,7 @@ cw_table_update_actions (CwTable *self)
     g_simple_action_set_enabled (G_SIMPLE_ACTION (
                                    g_action_map_lookup_action (G_ACTION_MAP (self->actions), all[i].name)),
                                  all[i].enabled);
+  cw_table_update_glue_actions (self);
   if (first != NULL && first->kind == CW_MARK_SCORE)
     {
       const char *way = first->fold == CW_FOLD_AWAY ? "away" : first->fold == CW_FOLD_NONE ? "none" : "toward";
@@ -315,6 +316,9 @@ cw_table_add_actions (CwTable *self)
     { "r", "turn" },
     { "<Shift>r", "turn-back" },
     { "o", "flip" },
+    { "g", "glue" },
+    { "<Shift>g", "glue-lay::safe" },
+    { "m", "glue-map" },
     { "plus", "zoom-in" },
     { "equal", "zoom-in" },
     { "minus", "zoom-out" },
@@ -325,6 +329,7 @@ cw_table_add_actions (CwTable *self)
   self->actions = g_simple_action_group_new ();
   g_action_map_add_action_entries (G_ACTION_MAP (self->actions), entries, G_N_ELEMENTS (entries), self);
   cw_table_add_edit_actions (self);
+  cw_table_add_glue_actions (self);
   gtk_widget_insert_action_group (GTK_WIDGET (self), "table", G_ACTION_GROUP (self->actions));
   for (guint i = 0; i < G_N_ELEMENTS (keys); i++)
     gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (shortcuts),

@@ -22,6 +22,7 @@ typedef enum
   ICON_TURN,
   ICON_FLIP,
   ICON_BIGGER,
+  ICON_GLUE,
   N_ICONS
 } Icon;
 
@@ -109,6 +110,20 @@ draw_icon (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer da
       cairo_stroke (cr);
       cairo_rectangle (cr, 2.5, 10, 7, 7);
       cairo_fill (cr);
+      break;
+    case ICON_GLUE: /* a sheet, half of it dotted and half of it crossed out */
+      cairo_rectangle (cr, 2.5, 3.5, 15, 13);
+      cairo_stroke (cr);
+      for (int i = 0; i < 4; i++)
+        cairo_arc (cr, 5.5 + 3 * (i % 2), 7.5 + 5 * (i / 2), 0.5, 0, 2 * G_PI), cairo_new_sub_path (cr);
+      cairo_stroke (cr);
+      for (int i = 0; i < 3; i++)
+        {
+          cairo_move_to (cr, 11, 6 + 4 * i);
+          cairo_line_to (cr, 17, 4 + 5 * i);
+          cairo_move_to (cr, 11, 4 + 5 * i);
+          cairo_line_to (cr, 17, 6 + 4 * i);
+        }
       break;
     case N_ICONS:
     default:
@@ -214,8 +229,11 @@ cw_table_add_bars (CwTable *self)
   add (self->sheet_bar, FALSE, ICON_BIGGER, _ ("Bigger"), _ ("Make the sheet bigger, or both the same again"),
        "table.bigger::sheet");
 
+  add (self->look_bar, TRUE, ICON_GLUE, _ ("Glue map"), _ ("Shade where glue may go and where it never may (M)"),
+       "table.glue-map");
   add (self->look_bar, FALSE, ICON_BIGGER, _ ("Bigger"), _ ("Make the card bigger, or both the same again"),
        "table.bigger::card");
+  cw_table_add_glue_legend (self);
   add_offer (self);
 }
 
@@ -322,6 +340,13 @@ cw_table_place_bars (CwTable *self)
   c->y += row + EDGE;
   c->height -= row + EDGE;
 
+  if (gtk_widget_get_visible (self->glue_legend))
+    {
+      width = MAX (1, c->width - 2 * EDGE);
+      gtk_widget_measure (self->glue_legend, GTK_ORIENTATION_VERTICAL, width, NULL, &row, NULL, NULL);
+      place (self->glue_legend, c->x + EDGE, c->y + c->height - row - EDGE, width, row);
+      c->height -= row + EDGE;
+    }
   if (gtk_widget_get_visible (self->offer) && self->offered != NULL && cw_table_is_ready (self))
     {
       cw_hand_mark_box (&self->view, cw_table_get_map (self), self->offered->mark, box);

@@ -58,6 +58,8 @@ fill_panel_menu (GMenu *menu, gboolean removable)
   append (rims, _ ("Right to the edge"), "table.lay-piece::0 in");
   g_menu_append_submenu (section, _ ("Lay a piece here"), G_MENU_MODEL (rims));
   g_object_unref (rims);
+  append (section, _ ("Glue all that is safe"), "table.glue-lay::safe");
+  cw_table_fill_glue_menu (section);
   if (removable)
     append (section, _ ("Take this piece away"), "table.remove-piece");
   append_section (menu, section);
@@ -73,6 +75,7 @@ fill_table_menu (GMenu *menu)
   append_section (menu, section);
   section = g_menu_new ();
   append (section, _ ("Show everything"), "table.zoom-fit");
+  append (section, _ ("Glue map"), "table.glue-map");
   append (section, _ ("Make the sheet bigger"), "table.bigger::sheet");
   append (section, _ ("Make the card bigger"), "table.bigger::card");
   append_section (menu, section);

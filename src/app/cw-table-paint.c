@@ -85,6 +85,7 @@ cw_table_draw_sheet_list (CwTable *self)
     .glue = TRUE,
     .hover = self->hover,
     .lit_panel = self->hover_on_card ? cw_table_get_lit_panel (self) : G_MAXUINT,
+    .glue_map = cw_table_get_glue_map (self),
     .visible = { a->x, a->y, a->x + a->width, a->y + a->height },
   };
 
@@ -114,7 +115,13 @@ void
 cw_table_draw_card_list (CwTable *self)
 {
   CwCardLook look = {
-    .lit_panel = cw_table_get_lit_panel (self), .hinge_at = G_MAXUINT, .shadow = TRUE, .labels = TRUE, .findings = TRUE
+    .lit_panel = cw_table_get_lit_panel (self),
+    .hinge_at = G_MAXUINT,
+    .shadow = TRUE,
+    .labels = TRUE,
+    .findings = TRUE,
+    .glue = self->glue_wanted,
+    .glue_map = cw_table_get_glue_map (self),
   };
 
   cw_draw_list_clear (self->card_list);

@@ -5,6 +5,7 @@
 #pragma once
 
 #include "cw-draw-play.h"
+#include "glue/cw-glue-map.h"
 #include "cw-hand.h"
 #include "cw-table.h"
 #include "make/cw-make.h"
@@ -100,6 +101,12 @@ struct _CwTable
   double menu_x, menu_y;
   char *tip_text;
   char *piece_names; /* of the tabs there are */
+
+  /* Glue */
+  gboolean glue_wanted;    /* the map is to be seen */
+  CwGlueMap *glue_map;     /* owned: of the analysis that is drawn; NULL: not there yet */
+  GCancellable *glue_work; /* owned: stops the worker that makes it */
+  GtkWidget *glue_legend, *glue_popover;
 };
 
 /* cw-table-things.c */
@@ -183,6 +190,17 @@ guint cw_table_count_marks (CwTable *self, const CwMark **first);
 gboolean cw_table_get_panel (CwTable *self, CwId *id); /* the one panel that is meant: the first selected */
 void cw_table_rename_panel (CwTable *self, guint piece, guint panel);
 void cw_table_offer_flip (CwTable *self);
+
+/* cw-table-glue.c */
+void cw_table_add_glue_legend (CwTable *self);
+const CwGlueMap *cw_table_get_glue_map (CwTable *self);
+void cw_table_follow_glue (CwTable *self);
+void cw_table_change_glue_map (GSimpleAction *action, GVariant *value, gpointer data);
+
+/* cw-table-lay-glue.c */
+void cw_table_add_glue_actions (CwTable *self);
+void cw_table_update_glue_actions (CwTable *self);
+void cw_table_fill_glue_menu (GMenu *menu);
 
 /* cw-table-bars.c */
 void cw_table_add_bars (CwTable *self);

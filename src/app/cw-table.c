@@ -87,6 +87,7 @@ analysed (CwTable *self)
         cw_camera_look_into (&self->camera, self->analysis->motion);
       cw_table_fit_card (self);
     }
+  cw_table_follow_glue (self);
   cw_table_rebuild_items (self);
   cw_table_update_pieces (self);
   cw_table_update_actions (self);
@@ -160,6 +161,7 @@ disconnect (CwTable *self)
   cw_table_stop_looking (self);
   g_clear_pointer (&self->scene, cw_card_scene_free);
   g_clear_pointer (&self->analysis, cw_analysis_unref);
+  cw_table_follow_glue (self);
   g_clear_object (&self->document);
 }
 
@@ -264,7 +266,7 @@ static void
 cw_table_size_allocate (GtkWidget *widget, int width, int height, int baseline)
 {
   CwTable *self = CW_TABLE (widget);
-  GdkRectangle sheet = { 0, 0, width, height }, card = sheet, old = self->sheet_area;
+  GdkRectangle sheet = { 0, 0, width, height }, card = sheet, old = self->sheet_area, old_card = self->card_area;
 
   if (width >= height * NARROW)
     {
@@ -296,6 +298,12 @@ cw_table_size_allocate (GtkWidget *widget, int width, int height, int baseline)
           cw_table_fit_card (self);
         }
       redraw_all (self);
+    }
+  else if (!gdk_rectangle_equal (&old_card, &self->card_area))
+    {
+      if (!self->camera_own && !self->camera_turned)
+        cw_table_fit_card (self);
+      cw_table_redraw_card (self);
     }
   cw_table_place_items (self);
   for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
@@ -349,7 +357,7 @@ cw_table_dispose (GObject *object)
   disconnect (self);
   while ((child = gtk_widget_get_first_child (GTK_WIDGET (self))) != NULL)
     gtk_widget_unparent (child);
-  self->menu = self->entry_popover = NULL;
+  self->menu = self->entry_popover = self->glue_popover = self->glue_legend = NULL;
   if (self->items != NULL)
     g_ptr_array_set_size (self->items, 0);
   g_clear_object (&self->actions);

@@ -51,24 +51,14 @@ find_coming (const CwBonds *bonds, guint piece)
   return 0;
 }
 
-/**
- * cw_bonds_find_safe_area:
- * @bonds: bonds
- * @panel: a panel, through the design
- * @face: a face of it
- *
- * Returns: (transfer full): where glue may lie on it, over all rest states from the one on in which it first lies
- * there; cleared with cw_safe_area_clear()
- */
-CwSafeArea
-cw_bonds_find_safe_area (const CwBonds *bonds, guint panel, CwFace face)
+/* A negative creep is that of the zones there are. */
+static CwSafeArea
+find_area (const CwBonds *bonds, guint panel, CwFace face, gint32 creep)
 {
   g_autofree gboolean *hosts = NULL, *loose = NULL;
   gboolean any = FALSE;
   guint piece, index, laid;
   CwSafeAsk ask = { .panel = panel, .face = face, .first = G_MAXUINT };
-
-  g_return_val_if_fail (bonds != NULL && panel < bonds->n_panels, (CwSafeArea){ 0 });
 
   hosts = g_new0 (gboolean, bonds->n_panels);
   cw_panel_set_locate (bonds->set, panel, &piece, &index);
@@ -113,7 +103,41 @@ cw_bonds_find_safe_area (const CwBonds *bonds, guint panel, CwFace face)
           loose[p] = is_loose (bonds, piece);
         }
     }
+  if (creep >= 0)
+    ask.creep = creep;
   ask.last = bonds->n_steps;
   ask.hand = MAX (bonds->set->design->head->hand.ticks, 0);
   return cw_safe_area_find (bonds->states, &ask);
+}
+
+/**
+ * cw_bonds_find_safe_area:
+ * @bonds: bonds
+ * @panel: a panel, through the design
+ * @face: a face of it
+ *
+ * Returns: (transfer full): where glue may lie on it, over all rest states from the one on in which it first lies
+ * there; cleared with cw_safe_area_clear()
+ */
+CwSafeArea
+cw_bonds_find_safe_area (const CwBonds *bonds, guint panel, CwFace face)
+{
+  g_return_val_if_fail (bonds != NULL && panel < bonds->n_panels, (CwSafeArea){ 0 });
+  return find_area (bonds, panel, face, -1);
+}
+
+/**
+ * cw_bonds_find_safe_area_for:
+ * @bonds: bonds
+ * @panel: a panel, through the design
+ * @face: a face of it
+ * @kind: of the glue that is to go there, instead of what there is
+ *
+ * Returns: (transfer full): where such glue may lie; cleared with cw_safe_area_clear()
+ */
+CwSafeArea
+cw_bonds_find_safe_area_for (const CwBonds *bonds, guint panel, CwFace face, CwGlueKind kind)
+{
+  g_return_val_if_fail (bonds != NULL && panel < bonds->n_panels, (CwSafeArea){ 0 });
+  return find_area (bonds, panel, face, cw_glue_kind_get_creep (kind));
 }

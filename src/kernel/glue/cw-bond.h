@@ -46,6 +46,8 @@ gboolean cw_bonds_is_intended (const CwBonds *bonds, guint zone, guint panel);
 /* Where glue may lie on a face, from the step on in which its piece is laid there or its first zone sticks; any other
  * face from when its piece is on the card. */
 CwSafeArea cw_bonds_find_safe_area (const CwBonds *bonds, guint panel, CwFace face);
+/* The same if all glue on it were of this kind. */
+CwSafeArea cw_bonds_find_safe_area_for (const CwBonds *bonds, guint panel, CwFace face, CwGlueKind kind);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CwBonds, cw_bonds_unref)
 

@@ -3,7 +3,9 @@
  * One wish may need several zones (cw-glue-shape.c); they share kind, step, height and what they hold. A new zone holds
  * what the other zones of its face hold, else what the step that sticks this face down names; else it holds nothing
  * yet, and the maker says what. A zone reshaped keeps its id; further outlines become further zones right after it, in
- * the file and in every step that lists it. Refuses what there is no room for, and more zones than anyone would glue.
+ * the file and in every step that lists it. Glue laid instead of what is there keeps the first zone of the face, so
+ * that what it holds and when it is put on stay as they are. Refuses what there is no room for, and more zones than
+ * anyone would glue.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -151,6 +153,17 @@ add (const CwDesign *design, const char *piece_id, CwFace face, CwGlueKind kind,
   return end (&work, error);
 }
 
+static void
+set_kind (const CwDesign *design, CwGlue *zone, CwGlueKind kind)
+{
+  if (zone->kind == kind)
+    return;
+  zone->kind = kind;
+  zone->has_height = kind == CW_GLUE_FOAM;
+  if (zone->has_height)
+    zone->height = cw_length_from_ticks (FOAM_HEIGHT, design->head->unit);
+}
+
 static CwEdit *
 reshape (const CwDesign *design, guint index, const GPtrArray *outlines, GError **error)
 {
@@ -290,4 +303,147 @@ cw_make_reshape_glue_to (const CwDesign *design, const char *zone_id, const CwRe
 
   outlines = cw_glue_shape_from_region (region, design->head->unit, design->head->snap_ticks);
   return reshape (design, index, outlines, error);
+}
+
+/**
+ * cw_make_find_glue:
+ * @design: a design
+ * @map: of one of its pieces
+ * @panel: index into the panels of that piece
+ * @face: a face of it
+ *
+ * Returns: (transfer full) (element-type guint): which zones have their middle on that face, places in the design's
+ * list
+ */
+GArray *
+cw_make_find_glue (const CwDesign *design, const CwPanelMap *map, guint panel, CwFace face)
+{
+  GArray *found = g_array_new (FALSE, FALSE, sizeof (guint));
+
+  g_return_val_if_fail (design != NULL && map != NULL, found);
+
+  for (guint i = 0; i < design->glue->len; i++)
+    {
+      const CwGlue *zone = g_ptr_array_index (design->glue, i);
+
+      if (zone->face == face && g_strcmp0 (zone->piece, map->piece->id) == 0 && find_panel (map, zone) == panel)
+        g_array_append_val (found, i);
+    }
+  return found;
+}
+
+/* Takes zones out, the last first so that places stay right. */
+static void
+erase (CwMakeWork *work, const GArray *zones, guint first)
+{
+  for (guint i = zones->len; i-- > first;)
+    cw_make_work_do (work, cw_edit_new_erase (work->design, CW_LIST_GLUE, NULL, g_array_index (zones, guint, i)));
+}
+
+static CwEdit *
+lay (const CwDesign *design, const CwPanelMap *map, guint panel, CwFace face, CwGlueKind kind,
+     const GPtrArray *outlines, GError **error)
+{
+  g_autoptr (GArray) zones = cw_make_find_glue (design, map, panel, face);
+  g_autoptr (GPtrArray) new_ids = g_ptr_array_new_with_free_func (g_free);
+  CwMakeWork work;
+  CwGlue *zone;
+  guint index;
+
+  if (zones->len == 0)
+    return add (design, map->piece->id, face, kind, outlines, error);
+  if (!check_outlines (outlines, error))
+    return NULL;
+  index = g_array_index (zones, guint, 0);
+  work = cw_make_work_begin (design);
+  erase (&work, zones, 1);
+  zone = cw_glue_copy (g_ptr_array_index (design->glue, index));
+  set_kind (design, zone, kind);
+  cw_path_clear (&zone->area);
+  zone->area = cw_path_copy (g_ptr_array_index (outlines, 0));
+  cw_make_work_do (&work, cw_edit_new_replace (work.design, CW_LIST_GLUE, NULL, index, zone));
+  add_zones (&work, zone, outlines, 1, index + 1, new_ids);
+  list_in_steps (&work, ((CwGlue *) g_ptr_array_index (design->glue, index))->id, new_ids);
+  return end (&work, error);
+}
+
+/**
+ * cw_make_lay_glue:
+ * @design: a design
+ * @piece_id: an existing piece
+ * @panel: index into the panels of that piece
+ * @face: the face that gets the glue
+ * @kind: what is put on
+ * @plan: how it is to lie
+ *
+ * Like cw_make_add_glue(), but instead of the glue that lies on that face of that panel.
+ *
+ * Returns: (transfer full) (nullable): the edit, or %NULL with %CW_MAKE_ERROR
+ */
+CwEdit *
+cw_make_lay_glue (const CwDesign *design, const char *piece_id, guint panel, CwFace face, CwGlueKind kind,
+                  const CwGluePlan *plan, GError **error)
+{
+  g_autoptr (CwMakeGraph) graph = NULL;
+  g_autoptr (GPtrArray) outlines = NULL;
+
+  g_return_val_if_fail (design != NULL && plan != NULL && cw_design_get_piece (design, piece_id) != NULL, NULL);
+  graph = cw_make_graph_new (design, piece_id);
+  g_return_val_if_fail (panel < graph->map->panels->len, NULL);
+
+  outlines = cw_glue_shape_outline (&g_array_index (graph->map->panels, CwPanel, panel).outline, plan,
+                                    design->head->unit, design->head->snap_ticks);
+  return lay (design, graph->map, panel, face, kind, outlines, error);
+}
+
+/**
+ * cw_make_lay_glue_on:
+ * @design: a design
+ * @piece_id: an existing piece
+ * @panel: index into the panels of that piece
+ * @face: the face that gets the glue
+ * @kind: what is put on
+ * @region: where, in the piece's front coordinates, ticks: all that is safe, say
+ *
+ * Like cw_make_add_glue_on(), but instead of the glue that lies on that face of that panel.
+ *
+ * Returns: (transfer full) (nullable): the edit, or %NULL with %CW_MAKE_ERROR
+ */
+CwEdit *
+cw_make_lay_glue_on (const CwDesign *design, const char *piece_id, guint panel, CwFace face, CwGlueKind kind,
+                     const CwRegion *region, GError **error)
+{
+  g_autoptr (CwMakeGraph) graph = NULL;
+  g_autoptr (GPtrArray) outlines = NULL;
+
+  g_return_val_if_fail (design != NULL && region != NULL && cw_design_get_piece (design, piece_id) != NULL, NULL);
+  graph = cw_make_graph_new (design, piece_id);
+  g_return_val_if_fail (panel < graph->map->panels->len, NULL);
+
+  outlines = cw_glue_shape_from_region (region, design->head->unit, design->head->snap_ticks);
+  return lay (design, graph->map, panel, face, kind, outlines, error);
+}
+
+/**
+ * cw_make_strip_glue:
+ * @design: a design
+ * @piece_id: an existing piece
+ * @panel: index into the panels of that piece
+ * @face: a face of it
+ *
+ * Returns: (transfer full): the edit that takes all glue off that face; an empty one where there is none
+ */
+CwEdit *
+cw_make_strip_glue (const CwDesign *design, const char *piece_id, guint panel, CwFace face)
+{
+  g_autoptr (CwMakeGraph) graph = NULL;
+  g_autoptr (GArray) zones = NULL;
+  CwMakeWork work;
+
+  g_return_val_if_fail (design != NULL && cw_design_get_piece (design, piece_id) != NULL, NULL);
+  graph = cw_make_graph_new (design, piece_id);
+  zones = cw_make_find_glue (design, graph->map, panel, face);
+  work = cw_make_work_begin (design);
+  erase (&work, zones, 0);
+  return cw_make_work_end (&work);
 }

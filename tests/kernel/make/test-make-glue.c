@@ -287,6 +287,54 @@ test_reshape (void)
   }
 }
 
+/* Glue laid instead of what is there: one face is cleared but for what its first zone says, other faces are left alone.
+ */
+static void
+test_lay (void)
+{
+  static const CwGluePlan rim = { .shape = CW_GLUE_SHAPE_RIM, .size = IN (0.5) };
+  static const CwGluePlan corners = { .shape = CW_GLUE_SHAPE_CORNERS, .size = IN (1) };
+  g_autoptr (CwDesign) design
+    = new_card (OBLONG, "",
+                "{ 'id': 'g', 'piece': 'mat', 'face': 'back', 'kind': 'foam', 'height': '3 mm', 'apply': 'later',"
+                " 'area': [['1 in','1 in'],['2 in','1 in'],['2 in','2 in']], 'holds': 'base' },"
+                " { 'id': 'h', 'piece': 'mat', 'face': 'front', 'kind': 'wet',"
+                " 'area': [['1 in','1 in'],['2 in','1 in'],['2 in','2 in']], 'holds': 'base' }");
+  g_autoptr (GError) error = NULL;
+  CwPoint places[4] = { { IN (1), IN (1) }, { IN (4), IN (1) }, { IN (4), IN (3) }, { IN (1), IN (3) } };
+  CwRing ring = { 4, places };
+  CwPolygon box = { 1, &ring };
+  CwRegion region = { 1, &box };
+  const CwGlue *first;
+  CwRegion zone;
+
+  do_edit (&design, cw_make_lay_glue (design, "mat", 0, CW_FACE_BACK, CW_GLUE_TAPE, &rim, &error));
+  g_assert_cmpuint (design->glue->len, ==, 5);
+  do_edit (&design, cw_make_lay_glue (design, "mat", 0, CW_FACE_BACK, CW_GLUE_FOAM, &corners, &error));
+  g_assert_cmpuint (design->glue->len, ==, 5);
+  g_assert_cmpuint (cw_design_get_step (design, "later")->zones->len, ==, 4);
+  do_edit (&design, cw_make_lay_glue_on (design, "mat", 0, CW_FACE_BACK, CW_GLUE_WET, &region, &error));
+  g_assert_cmpuint (design->glue->len, ==, 2);
+  g_assert_cmpuint (cw_design_get_step (design, "later")->zones->len, ==, 1);
+  first = g_ptr_array_index (design->glue, 0);
+  g_assert_cmpstr (first->id, ==, "g");
+  g_assert_cmpstr (first->apply, ==, "later");
+  g_assert_cmpint (first->kind, ==, CW_GLUE_WET);
+  g_assert_false (first->has_height);
+  g_assert_cmpuint (first->holds->len, ==, 1);
+  zone = zone_region (first);
+  g_assert_cmpfloat_with_epsilon ((double) cw_region_area2 (&zone) / SQ_IN, 3 * 2, 1e-9);
+  cw_region_clear (&zone);
+  g_assert_cmpstr (((CwGlue *) g_ptr_array_index (design->glue, 1))->id, ==, "h");
+  do_edit (&design, cw_make_strip_glue (design, "mat", 0, CW_FACE_BACK));
+  g_assert_cmpuint (design->glue->len, ==, 1);
+  do_edit (&design, cw_make_lay_glue (design, "mat", 0, CW_FACE_BACK, CW_GLUE_FOAM, &corners, &error));
+  g_assert_cmpuint (design->glue->len, ==, 5);
+  first = g_ptr_array_index (design->glue, 1);
+  g_assert_cmpstr (((CwTarget *) g_ptr_array_index (first->holds, 0))->piece, ==, "base");
+  g_assert_true (first->has_height);
+}
+
 static void
 assert_refused (CwDesign *design, const CwGluePlan *plan)
 {
@@ -322,6 +370,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/make/make-glue/strip", test_strip);
   g_test_add_func ("/make/make-glue/dots", test_dots);
   g_test_add_func ("/make/make-glue/reshape", test_reshape);
+  g_test_add_func ("/make/make-glue/lay", test_lay);
   g_test_add_func ("/make/make-glue/refused", test_refused);
   return g_test_run ();
 }
