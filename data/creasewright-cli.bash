@@ -22,19 +22,23 @@ _creasewright_cli ()
       mapfile -t COMPREPLY < <(compgen -W 'letter a4 half-letter a5' -- "$cur")
       return
       ;;
+    --tool)
+      mapfile -t COMPREPLY < <(compgen -S = -W 'rule reach finest stops grooves narrowest pull scores' -- "$cur")
+      return
+      ;;
     --state | --fraction)
       return
       ;;
-    -o | --output)
+    -o | --output | --tools)
       mapfile -t COMPREPLY < <(compgen -f -- "$cur")
       return
       ;;
   esac
   if [[ $cur == -* ]]; then
     case $command in
-      check) mapfile -t COMPREPLY < <(compgen -W '--json --help' -- "$cur") ;;
+      check) mapfile -t COMPREPLY < <(compgen -W '--json --tools --tool --help' -- "$cur") ;;
       show) mapfile -t COMPREPLY < <(compgen -W '--output --flat --state --fraction --from --glue --help' -- "$cur") ;;
-      steps) mapfile -t COMPREPLY < <(compgen -W '--output --sheet --large-type --sixteenths --text --json --help' -- "$cur") ;;
+      steps) mapfile -t COMPREPLY < <(compgen -W '--output --sheet --large-type --sixteenths --text --json --tools --tool --help' -- "$cur") ;;
       template) mapfile -t COMPREPLY < <(compgen -W '--output --sheet --help' -- "$cur") ;;
       *) mapfile -t COMPREPLY < <(compgen -W '--help' -- "$cur") ;;
     esac

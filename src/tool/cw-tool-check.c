@@ -91,9 +91,13 @@ int
 cw_tool_check (int argc, char **argv)
 {
   gboolean json = FALSE, failed = FALSE;
+  g_auto (CwToolTools) from = { NULL, NULL };
+  g_autoptr (GError) wrong = NULL;
+  CwTools tools;
   const GOptionEntry entries[] = {
     { "json", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_NONE, &json, N_ ("Print JSON: a list with an entry for every file"),
       NULL },
+    CW_TOOL_TOOLS_ENTRIES (from),
     { NULL },
   };
   g_autoptr (GString) text = g_string_new (NULL);
@@ -106,10 +110,13 @@ cw_tool_check (int argc, char **argv)
   if (argc < 2)
     return cw_tool_fail (_ ("check takes at least one file; see creasewright-cli check --help"));
 
+  if (!cw_tool_tools_read (&from, &tools, &wrong))
+    return cw_tool_fail ("%s", wrong->message);
+
   for (int i = 1; i < argc; i++)
     {
       g_autoptr (GError) error = NULL;
-      g_autoptr (CwAnalysis) analysis = cw_tool_analyse (argv[i], &error);
+      g_autoptr (CwAnalysis) analysis = cw_tool_analyse_for_tools (argv[i], &tools, &error);
 
       if (!analysis)
         {

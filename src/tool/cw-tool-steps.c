@@ -37,6 +37,8 @@ cw_tool_steps (int argc, char **argv)
   g_autoptr (CwAnalysis) analysis = NULL;
   g_autoptr (CwStepCard) card = NULL;
   g_autoptr (GError) error = NULL;
+  g_auto (CwToolTools) from = { NULL, NULL };
+  CwTools tools;
   int status;
   const GOptionEntry entries[] = {
     { "output", 'o', G_OPTION_FLAG_NONE, G_OPTION_ARG_FILENAME, &out, N_ ("The step cards: a .pdf file"), N_ ("OUT") },
@@ -49,6 +51,7 @@ cw_tool_steps (int argc, char **argv)
       N_ ("Count the small marks beside fractions of an inch"), NULL },
     { "text", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_NONE, &words, N_ ("Print the step cards as plain text"), NULL },
     { "json", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_NONE, &json, N_ ("Print every trimmer move as JSON"), NULL },
+    CW_TOOL_TOOLS_ENTRIES (from),
     { NULL },
   };
 
@@ -65,7 +68,9 @@ cw_tool_steps (int argc, char **argv)
     return cw_tool_fail (_ ("--sheet “%s”: expected letter, a4, half-letter or a5"), sheet);
   if (out != NULL && !cw_tool_has_ending (out, ".pdf"))
     return cw_tool_fail (_ ("“%s”: expected a name ending in .pdf"), out);
-  analysis = cw_tool_analyse (argv[1], &error);
+  if (!cw_tool_tools_read (&from, &tools, &error))
+    return cw_tool_fail ("%s", error->message);
+  analysis = cw_tool_analyse_for_tools (argv[1], &tools, &error);
   if (analysis == NULL)
     return cw_tool_fail ("%s", error->message);
 

@@ -98,10 +98,74 @@ cw_tool_parse (int *argc, char ***argv, const GOptionEntry *entries, const char 
 CwAnalysis *
 cw_tool_analyse (const char *path, GError **error)
 {
+  return cw_tool_analyse_for_tools (path, &cw_tools_usual, error);
+}
+
+/**
+ * cw_tool_analyse_for_tools:
+ * @path: a file
+ * @tools: the maker's tools
+ * @error: return location for a #GError: what is wrong with the file, and where
+ *
+ * Returns: (transfer full) (nullable): all that is known about the design in it
+ */
+CwAnalysis *
+cw_tool_analyse_for_tools (const char *path, const CwTools *tools, GError **error)
+{
   g_autoptr (GFile) file = g_file_new_for_commandline_arg (path);
   g_autoptr (CwDesign) design = cw_design_load (file, error);
 
-  return design ? cw_analysis_new (design) : NULL;
+  return design ? cw_analysis_new_for_tools (design, tools, NULL) : NULL;
+}
+
+/**
+ * cw_tool_tools_clear:
+ * @tools: what the command line said of tools
+ */
+void
+cw_tool_tools_clear (CwToolTools *tools)
+{
+  g_clear_pointer (&tools->file, g_free);
+  g_clear_pointer (&tools->values, g_strfreev);
+}
+
+/**
+ * cw_tool_tools_read:
+ * @from: what the command line said of tools
+ * @tools: (out): the usual ones, changed by the file, then by the single values
+ * @error: return location for a #GError: what is wrong, and where
+ *
+ * Returns: %FALSE when the file cannot be read or a value is none
+ */
+gboolean
+cw_tool_tools_read (const CwToolTools *from, CwTools *tools, GError **error)
+{
+  g_autofree char *text = NULL;
+
+  *tools = cw_tools_usual;
+  if (from->file != NULL && !g_file_get_contents (from->file, &text, NULL, error))
+    return FALSE;
+  if (text != NULL && !cw_tools_read (tools, text, error))
+    {
+      g_prefix_error (error, "%s: ", from->file);
+      return FALSE;
+    }
+  for (guint i = 0; from->values != NULL && from->values[i] != NULL; i++)
+    {
+      g_auto (GStrv) two = g_strsplit (from->values[i], "=", 2);
+
+      if (two[0] == NULL || two[1] == NULL)
+        {
+          g_set_error (error, CW_TOOLS_ERROR, CW_TOOLS_ERROR_VALUE, _ ("“%s”: expected KEY=VALUE"), from->values[i]);
+          return FALSE;
+        }
+      if (!cw_tools_set (tools, g_strstrip (two[0]), g_strstrip (two[1]), error))
+        {
+          g_prefix_error (error, "--tool: ");
+          return FALSE;
+        }
+    }
+  return TRUE;
 }
 
 /**

@@ -26,6 +26,30 @@ int cw_tool_template (int argc, char **argv);
 gboolean cw_tool_parse (int *argc, char ***argv, const GOptionEntry *entries, const char *arguments,
                         const char *summary, int *status);
 CwAnalysis *cw_tool_analyse (const char *path, GError **error);
+CwAnalysis *cw_tool_analyse_for_tools (const char *path, const CwTools *tools, GError **error);
+
+/* The maker's tools, from a file and from single values of the command line. */
+typedef struct
+{
+  char *file, **values; /* owned; NULL where not given */
+} CwToolTools;
+
+#define CW_TOOL_TOOLS_ENTRIES(tools)                                                                                   \
+  { "tools",                                                                                                           \
+    0,                                                                                                                 \
+    G_OPTION_FLAG_NONE,                                                                                                \
+    G_OPTION_ARG_FILENAME,                                                                                             \
+    &(tools).file,                                                                                                     \
+    N_ ("Your tools: a file with lines such as rule=right-to-left"),                                                   \
+    N_ ("FILE") },                                                                                                     \
+  {                                                                                                                    \
+    "tool", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_STRING_ARRAY, &(tools).values,                                         \
+      N_ ("One thing about your tools, such as finest=\"1/8 in\"; may be given more than once"), N_ ("KEY=VALUE")      \
+  }
+
+void cw_tool_tools_clear (CwToolTools *tools);
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (CwToolTools, cw_tool_tools_clear)
+gboolean cw_tool_tools_read (const CwToolTools *from, CwTools *tools, GError **error);
 int cw_tool_get_status (const CwAnalysis *analysis);
 int cw_tool_fail (const char *format, ...) G_GNUC_PRINTF (1, 2);
 gboolean cw_tool_has_ending (const char *name, const char *ending); /* whatever the case */

@@ -100,13 +100,16 @@ def box(piece):
     return [min(p[0] for p in points), min(p[1] for p in points), max(p[0] for p in points), max(p[1] for p in points)]
 
 
-def made(piece, moves):
-    """Lines on the sheet. The edge against the guide must be at the left, the one read from at the top, of a sheet that
-    lies with the face up: a sheet turned over has its sides the other way round."""
+def made(piece, moves, guide='left'):
+    """Lines on the sheet. The edge against the guide must be at the left (of a rule that counts from right to left: at the
+    right), the one read from at the top, of a sheet that lies with the face up: a sheet turned over has its sides the
+    other way round."""
     left, top, right, bottom = box(piece)
     marks = {}
     after = {'front': {'left': 'top', 'top': 'right', 'right': 'bottom', 'bottom': 'left'},
              'back': {'right': 'top', 'top': 'left', 'left': 'bottom', 'bottom': 'right'}}
+    if guide == 'right':
+        after = {'front': after['back'], 'back': after['front']}
 
     def at(side, measure):
         return {'left': (0, left + measure), 'right': (0, right - measure), 'top': (1, top + measure), 'bottom': (1, bottom - measure)}[side]
@@ -129,10 +132,11 @@ def made(piece, moves):
             yield m, frozenset(ends)
 
 
-def replay(path):
+def replay(path, *options):
+    guide = 'right' if 'rule=right-to-left' in options else 'left'
     with open(path, encoding='utf-8') as f:
         design = json.load(f)
-    answer = run(CLI, 'steps', '--json', path)
+    answer = run(CLI, 'steps', '--json', path, *[w for o in options for w in ('--tool', o)])
     got = json.loads(answer.stdout)
     bad = []
     if [m['n'] for m in got['moves']] != list(range(1, len(got['moves']) + 1)):
@@ -140,7 +144,7 @@ def replay(path):
     for piece in design['pieces']:
         piece.setdefault('marks', [])
         mine = [m for m in got['moves'] if m['piece'] == piece['id']]
-        lines = [(m['mark'], m['does'], s) for m, s in made(piece, mine) if m['mark'] != 'outline']
+        lines = [(m['mark'], m['does'], s) for m, s in made(piece, mine, guide) if m['mark'] != 'outline']
         want = list(wanted(piece))
         key = lambda x: (x[0], x[1], sorted(x[2]))
         if sorted(lines, key=key) != sorted(want, key=key):
@@ -148,8 +152,13 @@ def replay(path):
         for m in mine:
             if m['does'] == 'score':
                 fold = next(x for x in piece['marks'] if x['id'] == m['mark']).get('fold', 'none')
-                if fold != 'none' and m['face_up'] != {'toward': 'back', 'away': 'front'}[fold]:
+                if 'scores=one-face' in options and m['face_up'] != 'front':
+                    bad.append('%s is not scored with the front up' % m['mark'])
+                elif 'scores=one-face' not in options and fold != 'none' and m['face_up'] != {'toward': 'back', 'away': 'front'}[fold]:
                     bad.append('%s is pressed from the wrong face' % m['mark'])
+            if m.get('from') is not None and m['does'] != 'mark' and \
+                    (inches(m['from']) > inches(m['to'])) != ('pull=up' in options):
+                bad.append('%s is made against the pull' % m['mark'])
     return bad
 
 
@@ -283,6 +292,31 @@ def calls():
     tell('sixteenths-on-request', [] if '3 7/8 in (= 14 sixteenths past 3)' in sixteenths else [sixteenths[:200]])
 
 
+def tools():
+    """Every way of the maker's tools still makes the same lines; what they cannot set is told."""
+    for path in samples:
+        for options in (['rule=right-to-left'], ['pull=up'], ['scores=one-face'], ['rule=right-to-left', 'pull=up', 'scores=one-face']):
+            tell('tools/%s/%s' % (os.path.basename(path)[:-11], '+'.join(options)), replay(path, *options))
+    box = os.path.join(SAMPLES, 'corner-flip.creasecard')  # has 3 7/8 in and 1 1/8 in: eighths, no quarters
+    kept = os.path.join(SCRATCH, 'mine.tools')
+    with open(kept, 'w') as f:
+        f.write('[tools]\nfinest=1/4 in\nstops=no\n')
+    said = run(CLI, 'steps', '--text', '--tools', kept, box).stdout.decode()
+    tell('tools/no-stops-means-a-pencil', [] if 'soft pencil' in said else [said[:400]])
+    tell('tools/between-the-marks', [] if 'between the marks of your rule' in said else [said[:400]])
+    coarse, fine = (json.loads(run(CLI, 'check', '--json', '--tool', 'finest=' + x, box).stdout) for x in ('1/4 in', '1/8 in'))
+    off = lambda listed: [f for f in listed[0]['findings'] if f['code'] == 'off-snap']
+    tell('tools/off-snap-of-a-coarse-rule', [] if off(coarse) and not off(fine) else [off(coarse), off(fine)])
+    override = run(CLI, 'steps', '--text', '--tools', kept, '--tool', 'finest=1/16 in', box).stdout.decode()
+    tell('tools/the-single-value-wins', [] if 'between the marks of your rule' not in override else [override[:400]])
+    with open(kept, 'w') as f:
+        f.write('[tools]\nrule=sideways\n')
+    for name, words in (('file', ['--tools', kept]), ('missing-file', ['--tools', kept + '.none']), ('value', ['--tool', 'pull=out']),
+                        ('no-value', ['--tool', 'pull']), ('key', ['--tool', 'colour=red'])):
+        a = run(CLI, 'steps', '--json', box, *words)
+        tell('tools/refused/' + name, [] if a.returncode == 2 and not a.stdout and a.stderr.count(b'\n') == 1 else [a])
+
+
 samples = sorted(glob.glob(os.path.join(SAMPLES, '*.creasecard')))
 with tempfile.TemporaryDirectory() as SCRATCH:
     for path in samples + sorted(glob.glob(os.path.join(CARDS, '*.creasecard'))):
@@ -293,4 +327,5 @@ with tempfile.TemporaryDirectory() as SCRATCH:
             for large in (False, True):
                 tell('pages/%s/%s%s' % (os.path.basename(path)[:-11], sheet, '/large' if large else ''), check_pages(path, sheet, large))
     calls()
+    tools()
 print('1..%d' % number)

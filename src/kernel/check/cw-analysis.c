@@ -314,6 +314,27 @@ drop_explained (GArray *ranked)
     }
 }
 
+/* Takes out what the drawing says already of the same mark, or of the same piece's outline. */
+static void
+drop_told (GPtrArray *off_marks, const GPtrArray *drawing)
+{
+  for (guint i = off_marks->len; i > 0; i--)
+    {
+      const CwFinding *mine = g_ptr_array_index (off_marks, i - 1);
+      gboolean told = FALSE;
+
+      for (guint k = 0; k < drawing->len && !told; k++)
+        {
+          const CwFinding *other = g_ptr_array_index (drawing, k);
+
+          told = other->code == mine->code && same_strings (other->marks, mine->marks)
+                 && (mine->marks->len > 0 || same_strings (other->pieces, mine->pieces));
+        }
+      if (told)
+        g_ptr_array_remove_index (off_marks, i - 1);
+    }
+}
+
 /* NULL when cancelled. */
 static GPtrArray *
 sort_findings (const CwAnalysis *analysis, GCancellable *cancellable)
@@ -322,7 +343,9 @@ sort_findings (const CwAnalysis *analysis, GCancellable *cancellable)
   g_autoptr (GArray) found = cw_collisions_find (analysis->motion, analysis->flat_states, cancellable);
   g_autoptr (GPtrArray) collisions = NULL;
   g_autoptr (GPtrArray) sight = NULL;
-  g_autoptr (GPtrArray) look_alikes = cw_look_alikes_tell (analysis->design);
+  g_autoptr (CwTrimming) trimming = cw_trimming_new (analysis->design, &analysis->tools);
+  g_autoptr (GPtrArray) look_alikes = cw_look_alikes_tell (trimming, analysis->design);
+  g_autoptr (GPtrArray) off_marks = cw_trimming_tell_off_marks (trimming, analysis->design, &analysis->tools);
   GPtrArray *sorted;
 
   if (g_cancellable_is_cancelled (cancellable))
@@ -333,6 +356,7 @@ sort_findings (const CwAnalysis *analysis, GCancellable *cancellable)
     return NULL;
   sorted = g_ptr_array_new_with_free_func ((GDestroyNotify) cw_finding_free);
 
+  drop_told (off_marks, analysis->panels->findings);
   rank (ranked, analysis->design, analysis->panels->findings);
   drop_unasked (analysis, ranked);
   rank (ranked, analysis->design, cw_motion_get_findings (analysis->motion));
@@ -340,6 +364,7 @@ sort_findings (const CwAnalysis *analysis, GCancellable *cancellable)
   rank (ranked, analysis->design, cw_flat_states_get_findings (analysis->flat_states));
   rank (ranked, analysis->design, sight);
   rank (ranked, analysis->design, look_alikes);
+  rank (ranked, analysis->design, off_marks);
   drop_shut (analysis, ranked);
   rank (ranked, analysis->design, cw_bonds_get_findings (analysis->bonds));
   drop_explained (ranked);
@@ -384,12 +409,27 @@ cw_analysis_new (CwDesign *design)
 CwAnalysis *
 cw_analysis_new_cancellable (CwDesign *design, GCancellable *cancellable)
 {
+  return cw_analysis_new_for_tools (design, &cw_tools_usual, cancellable);
+}
+
+/**
+ * cw_analysis_new_for_tools:
+ * @design: a design; referenced
+ * @tools: what the maker works with: notes about numbers depend on it
+ * @cancellable: (nullable): asked between units of work
+ *
+ * Returns: (transfer full) (nullable): everything the kernel finds out about @design; %NULL when cancelled
+ */
+CwAnalysis *
+cw_analysis_new_for_tools (CwDesign *design, const CwTools *tools, GCancellable *cancellable)
+{
   CwAnalysis *analysis;
 
-  g_return_val_if_fail (design != NULL, NULL);
+  g_return_val_if_fail (design != NULL && tools != NULL, NULL);
 
   analysis = g_atomic_rc_box_new0 (CwAnalysis);
   analysis->design = cw_design_ref (design);
+  analysis->tools = *tools;
   analysis->panels = cw_panel_set_new (design);
   analysis->bonds = cw_bonds_new (analysis->panels, cancellable);
   if (analysis->bonds != NULL)

@@ -5,12 +5,14 @@
 #pragma once
 
 #include "glue/cw-bond.h"
+#include "trim/cw-tools.h"
 
 G_BEGIN_DECLS
 
 typedef struct
 {
   CwDesign *design;
+  CwTools tools; /* of the maker; cw_tools_usual unless said */
   CwPanelSet *panels;
   CwBonds *bonds;
   CwMotion *motion;          /* with all bonds made */
@@ -20,6 +22,7 @@ typedef struct
 
 CwAnalysis *cw_analysis_new (CwDesign *design);
 CwAnalysis *cw_analysis_new_cancellable (CwDesign *design, GCancellable *cancellable); /* NULL when cancelled */
+CwAnalysis *cw_analysis_new_for_tools (CwDesign *design, const CwTools *tools, GCancellable *cancellable);
 CwAnalysis *cw_analysis_ref (CwAnalysis *analysis);
 void cw_analysis_unref (CwAnalysis *analysis);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CwAnalysis, cw_analysis_unref)

@@ -316,7 +316,7 @@ helps (const CwAnalysis *before, const CwFinding *finding, const CwRemedy *remed
 
   if (design == NULL || leaves_drawing_fault (finding, design))
     return FALSE;
-  after = cw_analysis_new_cancellable (design, cancellable);
+  after = cw_analysis_new_for_tools (design, &before->tools, cancellable);
   if (after == NULL || !cw_remedy_helps (before, finding, after))
     return FALSE;
   *left_over = after->findings->len;

@@ -67,7 +67,7 @@ add_tools (CwCardMaking *making)
     [CW_GLUE_DOTS] = { N_ ("glue dots"), CW_HAZARD_NONE },
   };
   const CwTrimming *trimming = making->card->trimming;
-  gboolean scores = FALSE, pencil = !making->options->tools.has_stops, knife = FALSE, folds = FALSE, heat = FALSE;
+  gboolean scores = FALSE, pencil = !making->analysis->tools.has_stops, knife = FALSE, folds = FALSE, heat = FALSE;
 
   for (guint i = 0; i < trimming->moves->len; i++)
     {
@@ -269,7 +269,7 @@ add_numbers (CwCardMaking *making)
       g_string_append_printf (misses, "%s%u", n++ > 0 ? ", " : "", i + 1);
   if (n > 0)
     {
-      g_autofree char *groove = cw_length_format_ticks (making->options->tools.groove, CW_UNIT_INCH);
+      g_autofree char *groove = cw_length_format_ticks (making->analysis->tools.groove, CW_UNIT_INCH);
 
       cw_card_say (
         making->card->numbers,

@@ -39,7 +39,7 @@ find_lie (const CwCardMaking *making, const CwMove *move)
   static const CwSheetSide left[2][4]
     = { { CW_SIDE_OF_SHEET_LEFT, CW_SIDE_OF_SHEET_BOTTOM, CW_SIDE_OF_SHEET_RIGHT, CW_SIDE_OF_SHEET_TOP },
         { CW_SIDE_OF_SHEET_RIGHT, CW_SIDE_OF_SHEET_BOTTOM, CW_SIDE_OF_SHEET_LEFT, CW_SIDE_OF_SHEET_TOP } };
-  CwSheetSide side = making->options->tools.right_to_left ? (move->against + 2) % 4 : move->against;
+  CwSheetSide side = making->analysis->tools.right_to_left ? (move->against + 2) % 4 : move->against;
   CwLie lie = { 0, move->face_up == CW_FACE_BACK };
 
   for (guint q = 0; q < 4; q++)
@@ -135,7 +135,7 @@ add_row (const CwCardMaking *making, CwCardStep *step, const CwMove *move, guint
 static void
 say_flags (CwCardMaking *making, CwCardStep *step, const CwMove *move, guint n)
 {
-  const CwTools *tools = &making->options->tools;
+  const CwTools *tools = &making->analysis->tools;
 
   if (move->flags & CW_MOVE_NARROW)
     {
@@ -150,14 +150,14 @@ say_flags (CwCardMaking *making, CwCardStep *step, const CwMove *move, guint n)
     cw_card_say (step->lines, g_strdup_printf (_ ("Line %u is farther than the rule reaches: measure it with a ruler, "
                                                   "mark both ends and join them."),
                                                n));
-  if ((move->flags & CW_MOVE_OFF_MARKS) && making->options->tools.finest > 0)
+  if ((move->flags & CW_MOVE_OFF_MARKS) && making->analysis->tools.finest > 0)
     cw_card_say (step->lines, g_strdup_printf (_ ("Line %u lies between the marks of your rule."), n));
 }
 
 static void
 say_blade (const CwCardMaking *making, CwCardStep *step, gboolean cuts, gboolean ends)
 {
-  const CwTools *tools = &making->options->tools;
+  const CwTools *tools = &making->analysis->tools;
 
   if (!ends)
     return;
@@ -235,7 +235,7 @@ add_group (CwCardMaking *making, guint first, guint n, const CwLie *before)
                                     cw_card_side_words (making, move->piece, move->face_up), edge));
     }
   else if (over || turned)
-    cw_card_say (step->lines, g_strdup (making->options->tools.right_to_left
+    cw_card_say (step->lines, g_strdup (making->analysis->tools.right_to_left
                                           ? _ ("Put its right edge, as it now lies, against the guide.")
                                           : _ ("Put its left edge, as it now lies, against the guide.")));
   else

@@ -15,9 +15,7 @@
 
 #include <glib/gi18n-lib.h>
 
-const CwStepCardOptions cw_step_card_usual = {
-  .tools = { .reach = CW_HOUSE_REACH, .has_stops = TRUE, .groove = CW_HOUSE_GROOVE, .narrowest = CW_HOUSE_HOLD },
-};
+const CwStepCardOptions cw_step_card_usual = { 0 };
 
 static void
 clear_picture (CwCardPicture *picture)
@@ -285,7 +283,7 @@ cw_card_cut_dup_count (const CwCardCut *cut)
 /**
  * cw_step_card_new:
  * @analysis: a design and what is known of it; referenced
- * @options: the maker's tools and how numbers are to be told
+ * @options: how numbers are to be told, and the date
  *
  * Returns: (transfer full): what the pages for its reader say, in the user's language
  */
@@ -299,8 +297,8 @@ cw_step_card_new (CwAnalysis *analysis, const CwStepCardOptions *options)
 
   card = g_new0 (CwStepCard, 1);
   card->analysis = cw_analysis_ref (analysis);
-  card->trimmer = options->tools;
-  card->trimming = cw_trimming_new (analysis->design, &options->tools);
+  card->trimmer = analysis->tools;
+  card->trimming = cw_trimming_new (analysis->design, &analysis->tools);
   card->faults = g_ptr_array_new_with_free_func (free_remark);
   card->tools = g_ptr_array_new_with_free_func (free_tool);
   card->cautions = g_ptr_array_new_with_free_func (g_free);

@@ -97,7 +97,6 @@ typedef struct
 
 typedef struct
 {
-  CwTools tools;
   gboolean sixteenths; /* count the small marks beside fractions */
   const char *date;    /* for designs that name none; NULL: no date */
 } CwStepCardOptions;

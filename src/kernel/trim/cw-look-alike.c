@@ -232,14 +232,14 @@ cw_look_alikes_find (const CwTrimming *trimming, const CwDesign *design, gboolea
 
 /**
  * cw_look_alikes_tell:
- * @design: a design
+ * @trimming: the moves of a design
+ * @design: the design
  *
  * Returns: (transfer full): GPtrArray of #CwFinding: none or one note that names the first pairs
  */
 GPtrArray *
-cw_look_alikes_tell (const CwDesign *design)
+cw_look_alikes_tell (const CwTrimming *trimming, const CwDesign *design)
 {
-  g_autoptr (CwTrimming) trimming = cw_trimming_new (design, &cw_tools_usual);
   g_autoptr (GArray) pairs = cw_look_alikes_find (trimming, design, NULL);
   GPtrArray *findings = g_ptr_array_new_with_free_func ((GDestroyNotify) cw_finding_free);
   g_autoptr (GString) named = g_string_new (NULL);

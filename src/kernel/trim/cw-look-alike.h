@@ -18,6 +18,6 @@ gboolean cw_lengths_look_alike (CwLength a, CwLength b);
  * its measures is such. Returns: (transfer full): of CwLookAlike, each pair once, smallest first. */
 GArray *cw_look_alikes_find (const CwTrimming *trimming, const CwDesign *design, gboolean *moves);
 /* At most one finding, a note, of all such pairs: of CwFinding. */
-GPtrArray *cw_look_alikes_tell (const CwDesign *design);
+GPtrArray *cw_look_alikes_tell (const CwTrimming *trimming, const CwDesign *design);
 
 G_END_DECLS

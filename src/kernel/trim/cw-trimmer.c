@@ -14,16 +14,8 @@
  */
 #include "trim/cw-trimmer-private.h"
 
-#include "geometry/cw-house.h"
 #include "panel/cw-path-flatten.h"
 #include <stdlib.h>
-
-const CwTools cw_tools_usual = {
-  .reach = CW_HOUSE_REACH,
-  .has_stops = TRUE,
-  .groove = CW_HOUSE_GROOVE,
-  .narrowest = CW_HOUSE_HOLD,
-};
 
 /* What is made in one go, in this order. */
 enum

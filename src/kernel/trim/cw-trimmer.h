@@ -10,6 +10,7 @@
 #pragma once
 
 #include "panel/cw-panel-map.h"
+#include "trim/cw-tools.h"
 
 G_BEGIN_DECLS
 
@@ -21,21 +22,6 @@ typedef enum
   CW_SIDE_OF_SHEET_RIGHT,
   CW_SIDE_OF_SHEET_BOTTOM,
 } CwSheetSide;
-
-/* What the maker works with; no part of a design. */
-typedef struct
-{
-  gboolean right_to_left; /* the guide stands right of the blade and the rule counts from there */
-  gint32 reach;           /* of the rule, ticks */
-  gint32 finest;          /* finest mark of the rules, ticks; 0: the design's own snap step */
-  gboolean has_stops;     /* a second rule along the blade; without one starts and stops are marked with a pencil */
-  gint32 groove;          /* distance of the grooves of a scoring board, ticks; 0: none */
-  gint32 narrowest;       /* strip that can be held, ticks */
-  gboolean pull_up;       /* the blade is pushed away instead of pulled down */
-  gboolean one_face;      /* scores are all made with the front up, not with the dent outside of the fold */
-} CwTools;
-
-extern const CwTools cw_tools_usual;
 
 typedef enum
 {
@@ -100,6 +86,8 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (CwTrimming, cw_trimming_free)
 guint cw_piece_find_slit_joined (const CwPiece *piece, const CwMark *score);
 gboolean cw_piece_is_pressed (const CwPiece *piece, const CwMark *score);
 
+/* Lengths between the marks of the maker's own tools, where those are named: of CwFinding (off-snap), one a mark. */
+GPtrArray *cw_trimming_tell_off_marks (const CwTrimming *trimming, const CwDesign *design, const CwTools *tools);
 /* Where a move's line runs, the piece's front coordinates. */
 void cw_trimming_get_ends (const CwTrimming *trimming, const CwDesign *design, guint index, CwPoint *a, CwPoint *b);
 

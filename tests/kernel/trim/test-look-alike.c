@@ -53,8 +53,9 @@ tell (const char *marks, const char *more)
                                            "['0','7 1/2']], 'marks': [ %s ] }%s ] }",
                        marks, more);
   g_autoptr (CwDesign) design = card_design (text);
+  g_autoptr (CwTrimming) trimming = cw_trimming_new (design, &cw_tools_usual);
 
-  return cw_look_alikes_tell (design);
+  return cw_look_alikes_tell (trimming, design);
 }
 
 #define LEVEL(id, y, from, to) "{ 'id': '" id "', 'kind': 'cut', 'line': [['" from "','" y "'],['" to "','" y "']] }"
