@@ -7,9 +7,12 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #include "card-fixture.h"
+#include "contact/cw-collision.h"
 
 #define LEAVES_MAX 5
 #define TRIES 40
+/* Of a step, by how much what goes through two hairs and a band differs on the way back. */
+#define SAME_MOMENT 0.02
 
 /* An accordion of up to five leaves with a tag stuck on one of them; measures in sixteenths of an inch. */
 typedef struct
@@ -264,6 +267,109 @@ test_continuous_and_rigid (void)
     }
 }
 
+/* Which leaves (the tag: after all leaves) go through one another in a step, and when; 2: they do not. */
+#define PARTS (LEAVES_MAX + 1)
+static void
+list_through (const Card *card, Way way, CwMotion *motion, guint step, double through[PARTS][PARTS])
+{
+  g_autoptr (CwFlatStates) states = cw_flat_states_new (motion);
+  g_autoptr (GArray) found = cw_collisions_find (motion, states, NULL);
+  int part_of[PARTS] = { 0 };
+
+  for (int leaf = 0; leaf < card->n; leaf++)
+    part_of[card_panel (motion, "base", way_x (card, way, card->x[leaf] + 1) / 16.0, way_y (card, way, 1) / 16.0)]
+      = leaf;
+  part_of[card_panel (motion, "tag", 1, 0.5)] = card->n;
+  for (int i = 0; i < PARTS; i++)
+    for (int k = 0; k < PARTS; k++)
+      through[i][k] = 2;
+  for (guint i = 0; i < found->len; i++)
+    {
+      const CwCollision *c = &g_array_index (found, CwCollision, i);
+      int a = part_of[c->panel_a], b = part_of[c->panel_b];
+
+      if (c->step == step)
+        through[a][b] = through[b][a] = c->fraction;
+    }
+}
+
+/* Leaves that come to lie on one another, or stand in one plane on their way, as well as any. */
+static Card
+random_flat_card (void)
+{
+  Card card = random_card ();
+
+  for (int i = 1; i < card.n; i++)
+    {
+      card.x[i] = 16 * i;
+      card.to[i] = g_test_rand_bit () ? 90 * g_test_rand_int_range (-2, 3) : card.to[i];
+    }
+  card.x[card.n] = 16 * card.n;
+  return card;
+}
+
+/* What goes through what does not hang on how it is drawn. */
+static void
+test_collisions_drawn (void)
+{
+  guint n = 0;
+
+  for (int try = 0; try < 3 * TRIES; try++)
+    {
+      Card card = try % 2 ? random_flat_card () : random_card ();
+      g_autoptr (CwMotion) plain = make (&card, PLAIN);
+      double want[PARTS][PARTS], got[PARTS][PARTS];
+
+      for (guint step = 1; step < 3; step++)
+        {
+          list_through (&card, PLAIN, plain, step, want);
+          for (int way = MIRRORED; way <= SHUFFLED; way++)
+            {
+              g_autoptr (CwMotion) other = make (&card, (Way) way);
+
+              list_through (&card, (Way) way, other, step, got);
+              for (int i = 0; i <= card.n; i++)
+                for (int k = 0; k < i; k++)
+                  {
+                    g_assert_cmpfloat_with_epsilon (got[i][k], want[i][k], 1e-6);
+                    n += want[i][k] <= 1;
+                  }
+            }
+        }
+    }
+  g_assert_cmpuint (n, >, TRIES);
+}
+
+/* Folded and opened is the same motion both ways: the same goes through, at the mirrored moment if only once. What
+ * cannot begin, or comes to rest on paper at the very end, is no matter of the motion between. */
+static void
+test_collisions_return (void)
+{
+  guint n = 0;
+
+  for (int try = 0; try < 6 * TRIES; try++)
+    {
+      Card card = try % 2 ? random_flat_card () : random_card ();
+      g_autoptr (CwMotion) motion = make (&card, PLAIN);
+      double there[PARTS][PARTS], back[PARTS][PARTS];
+
+      list_through (&card, PLAIN, motion, 1, there);
+      list_through (&card, PLAIN, motion, 2, back);
+      for (int i = 0; i <= card.n; i++)
+        for (int k = 0; k < i; k++)
+          {
+            if (there[i][k] > 0 && back[i][k] > 0)
+              {
+                if ((there[i][k] <= 1) != (back[i][k] <= 1))
+                  g_error ("parts %d and %d: there at %g, back at %g", i, k, there[i][k], back[i][k]);
+                g_assert_cmpfloat (there[i][k] <= 1 ? there[i][k] + back[i][k] : 0, <=, 1 + SAME_MOMENT);
+              }
+            n += there[i][k] <= 1;
+          }
+    }
+  g_assert_cmpuint (n, >, TRIES);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -272,6 +378,8 @@ main (int argc, char **argv)
   g_test_add_func ("/laws/motion/a-turned-card-folds-turned", test_turned);
   g_test_add_func ("/laws/motion/order-of-marks-and-pieces-means-nothing", test_shuffled);
   g_test_add_func ("/laws/motion/open-undoes-fold", test_open_undoes_fold);
+  g_test_add_func ("/laws/motion/collisions-however-it-is-drawn", test_collisions_drawn);
+  g_test_add_func ("/laws/motion/collisions-both-ways", test_collisions_return);
   g_test_add_func ("/laws/motion/continuous-and-rigid", test_continuous_and_rigid);
   return g_test_run ();
 }

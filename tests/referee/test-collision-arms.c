@@ -24,6 +24,8 @@
 #define LOOKS 96
 #define LOOKS_AGAIN 3000
 #define ROOM S64
+/* Of a step: the moment of a contact, found from either side. */
+#define SAME_MOMENT 1e-6
 
 typedef struct
 {
@@ -206,6 +208,65 @@ test_arms (void)
   g_assert_cmpuint (count.touching, <, count.through / 20);
 }
 
+/* TRUE if the sheets of a collision, drawn in, never meet in its step. */
+static gboolean
+only_touch (const Plate *plate, const CwCollision *c)
+{
+  g_autoptr (CwMotionWork) work = cw_motion_work_new (plate->motion);
+  g_autoptr (CwPose) pose = cw_pose_new (plate->motion);
+  Looker l = { plate, work, pose, c->step };
+  guint a = 0, b = 0;
+
+  for (guint i = 0; i < plate->n_shapes; i++)
+    {
+      a = plate->panels[i] == c->panel_a ? i : a;
+      b = plate->panels[i] == c->panel_b ? i : b;
+    }
+  return first_meeting (&l, a, b, LOOKS_AGAIN) > 1;
+}
+
+/* Taken back to where they were, the arms go through the same, at the mirrored moment or, if they do so more than once,
+ * earlier: a law of motion, whose direction in time is only a name. */
+static void
+test_there_and_back (void)
+{
+  g_autoptr (GRand) rand = g_rand_new_with_seed (SEED + 2);
+  guint n = g_test_thorough () ? PLATES_THOROUGH : PLATES, n_through = 0, n_touching = 0;
+
+  for (guint i = 0; i < n; i++)
+    {
+      Plate plate;
+      g_autoptr (GArray) found = NULL;
+
+      plate_make (rand, &plate, MOST_ARMS, TRUE);
+      plate_clear (&plate);
+      memcpy (plate.to[1], plate.start, sizeof plate.start);
+      plate_make_motion (&plate);
+      found = cw_collisions_find (plate.motion, NULL, NULL);
+      for (guint k = 0; k < found->len; k++)
+        {
+          const CwCollision *c = &g_array_index (found, CwCollision, k), *other;
+          gboolean there = c->step == plate.first_move;
+
+          if (c->step < plate.first_move)
+            continue;
+          other = find_pair (found, plate.first_move + there, c->panel_a, c->panel_b);
+          if (other == NULL)
+            {
+              g_assert_true (only_touch (&plate, c));
+              n_touching++;
+              continue;
+            }
+          g_assert_cmpfloat (c->fraction + other->fraction, <=, 1 + SAME_MOMENT);
+          n_through++;
+        }
+      plate_clear (&plate);
+    }
+  g_test_message ("%u through both ways, %u within the tolerance one way only", n_through, n_touching);
+  g_assert_cmpuint (n_through, >, n / 2);
+  g_assert_cmpuint (n_touching, <, n_through / 50);
+}
+
 /* Adds where the arm's outlines pierce the plate's plane in a stretch of a motion, its first panel apart: x and y in
  * turn. */
 static void
@@ -380,6 +441,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/referee/collision-arms/first-moments", test_arms);
+  g_test_add_func ("/referee/collision-arms/there-and-back", test_there_and_back);
   g_test_add_func ("/referee/collision-arms/windows-with-and-without-room", test_windows);
   return g_test_run ();
 }

@@ -234,31 +234,28 @@ list_near (Search *search, const CwLooks *looks, CwNearTree *tree, GCancellable 
   return all;
 }
 
-/* The pair's stretch of `all` from `i`. Returns where the next pair begins. */
-static guint
-follow_pair (Search *search, CwLooks *looks, CwPairWork *work, const GArray *all, guint i, GArray *collisions)
+/* The pair's stretch of `all` from `i` to before `end`, the first panel less so many hairs, the second less the other
+ * number: different ones, so that edges of like panels do not fall together when they meet. */
+static gboolean
+follow_stretch (Search *search, CwLooks *looks, CwPairWork *work, const GArray *all, guint i, guint end, guint hairs,
+                CwCollision *collision)
 {
   const Near *first = &g_array_index (all, Near, i);
-  const CwPose *start = looks->ends[0];
-  gint64 area_a = cw_panel_set_get_panel (search->set, first->a)->area2;
-  gint64 area_b = cw_panel_set_get_panel (search->set, first->b)->area2;
-  /* Different hairs, so that edges of like panels do not fall together when they meet. */
-  guint hairs_a = area_a <= area_b ? 2 : 1;
-  CwPairAsk ask = { looks,
-                    first->a,
-                    first->b,
-                    get_sheet (search, first->a, hairs_a),
-                    get_sheet (search, first->b, 3 - hairs_a),
-                    first->span == 0 ? find_before (search, start, first->a, first->b) : NULL,
-                    0,
-                    search->touch,
-                    search->touch,
-                    search->touch / 4,
-                    0 };
-  gboolean done = ask.sheet_a->n_corners == 0 || ask.sheet_b->n_corners == 0;
-  guint expected = 0;
+  CwPairAsk ask = { .looks = looks,
+                    .a = first->a,
+                    .b = first->b,
+                    .sheet_a = get_sheet (search, first->a, hairs),
+                    .sheet_b = get_sheet (search, first->b, 3 - hairs),
+                    .touch = search->touch,
+                    .band = search->touch,
+                    .clear = search->touch / 4 };
   double off = loops_off (search, looks->step);
+  guint expected = 0;
 
+  if (ask.sheet_a->n_corners == 0 || ask.sheet_b->n_corners == 0)
+    return FALSE;
+  if (first->span == 0)
+    ask.before = find_before (search, looks->ends[0], first->a, first->b);
   /* Near flat a loop that is off blurs also what the order of layers was read from. */
   if (off > 0)
     {
@@ -268,21 +265,42 @@ follow_pair (Search *search, CwLooks *looks, CwPairWork *work, const GArray *all
   else if (search->states != NULL && first->span == 0)
     ask.front_side = cw_flat_states_side (search->states, within (looks->step), first->b, first->a);
   cw_pair_begin (work, &ask);
-  for (; i < all->len; i++)
+  for (; i < end; i++)
     {
-      const Near *near = &g_array_index (all, Near, i);
-      CwCollision collision;
+      guint span = g_array_index (all, Near, i).span;
 
-      if (near->a != first->a || near->b != first->b)
-        break;
-      if (done)
-        continue;
-      done = cw_pair_follow (work, g_ptr_array_index (looks->spans, near->span), near->span != expected, &collision);
-      if (done)
-        g_array_append_val (collisions, collision);
-      expected = near->span + 1;
+      if (cw_pair_follow (work, g_ptr_array_index (looks->spans, span), span != expected, collision))
+        return TRUE;
+      expected = span + 1;
     }
-  return i;
+  return FALSE;
+}
+
+/* The pair's stretch of `all` from `i`. Returns where the next pair begins. The smaller sheet is less two hairs. Of
+ * sheets as large as one another either may be: what goes through both ways does so however the card is drawn, at the
+ * moment at which it does both ways. */
+static guint
+follow_pair (Search *search, CwLooks *looks, CwPairWork *work, const GArray *all, guint i, GArray *collisions)
+{
+  const Near *first = &g_array_index (all, Near, i);
+  double area_a = (double) cw_panel_set_get_panel (search->set, first->a)->area2;
+  double area_b = (double) cw_panel_set_get_panel (search->set, first->b)->area2;
+  guint hairs = area_a <= area_b ? 2 : 1, end = i + 1;
+  CwCollision collision, other;
+  gboolean found;
+
+  while (end < all->len && g_array_index (all, Near, end).a == first->a && g_array_index (all, Near, end).b == first->b)
+    end++;
+  found = follow_stretch (search, looks, work, all, i, end, hairs, &collision);
+  if (found && fabs (area_a - area_b) <= CW_COLLISION_LIKE_SHARE * area_a)
+    {
+      found = follow_stretch (search, looks, work, all, i, end, 3 - hairs, &other);
+      if (found && other.fraction > collision.fraction)
+        collision = other;
+    }
+  if (found)
+    g_array_append_val (collisions, collision);
+  return end;
 }
 
 static void

@@ -167,6 +167,9 @@
 /* Sheets are shrunk by this before they are tried against one another, the smaller one by twice as much, in ticks: 0.1
  * mm, under the thickness of any card, far over the rounding of arcs (CW_TOL_ARC_TICKS) and of slanted edges. */
 #define CW_COLLISION_HAIR_TICKS 32
+/* Panels are as large as one another within this share of their area: what rounding to ticks makes of a slanted one
+ * half an inch wide. No unit. */
+#define CW_COLLISION_LIKE_SHARE 1e-3
 /* Nearer to a plane than this a point is on neither side of it, in ticks: twice what rounding to ticks moves a loop
  * (CW_TOL_EXACT_TICKS). */
 #define CW_COLLISION_BAND_TICKS 4.0
