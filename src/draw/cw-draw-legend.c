@@ -103,3 +103,20 @@ cw_draw_legend (CwDrawList *list, double x, double y, double width, guint pens)
     }
   return top + ROW - y;
 }
+
+/**
+ * cw_draw_legend_dup_words:
+ * @pens: mask of 1 << #CwPen of what to explain
+ *
+ * Returns: (transfer full): which meanings the legend explains
+ */
+char *
+cw_draw_legend_dup_words (guint pens)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  for (guint i = 0; i < G_N_ELEMENTS (entries); i++)
+    if (pens & 1u << entries[i].pen)
+      g_string_append_printf (text, "%s%s", text->len > 0 ? "; " : "", _ (entries[i].words));
+  return g_strdup (text->str);
+}

@@ -69,5 +69,7 @@ void cw_draw_sheet (CwDrawList *list, const CwAnalysis *analysis, guint piece, c
 /* The meaning of the line styles in words, in rows of at most `width`, from a top left corner. pens: mask of
  * 1 << CwPen. Returns the height it takes. */
 double cw_draw_legend (CwDrawList *list, double x, double y, double width, guint pens);
+/* The same as words, for those who cannot see it. */
+char *cw_draw_legend_dup_words (guint pens);
 
 G_END_DECLS

@@ -119,6 +119,7 @@ place_tools (CwPageLayout *layout)
                         flow->sizes.body, text);
       cw_page_flow_place (flow, box, 0);
     }
+  place_items (layout, layout->card->supplies, CW_PAGE_SIGN_DOT);
   for (guint i = 0; i < layout->card->cautions->len; i++)
     {
       CwPageBox *box = cw_page_box_new (flow, flow->width);
@@ -260,6 +261,11 @@ lay_out (const CwStepCard *card, const CwPageStyle *style, CwCardScene *scene, g
     {
       cw_page_flow_heading (&layout.flow, _ ("What goes wrong most easily"));
       place_remarks (&layout, card->mistakes);
+    }
+  if (card->changes->len > 0)
+    {
+      cw_page_flow_heading (&layout.flow, _ ("What has changed"));
+      place_items (&layout, card->changes, CW_PAGE_SIGN_DOT);
     }
   cw_page_flow_finish (&layout.flow);
   *pens = layout.pens;

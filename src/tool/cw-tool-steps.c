@@ -1,4 +1,4 @@
-/* cw-tool-steps.c: `steps FILE`: the step cards as pages or plain text, and every trimmer move as JSON.
+/* cw-tool-steps.c: `steps FILE`: the step cards as pages, for the web or as plain text, and every trimmer move as JSON.
  *
  * A date is printed only if the design names one, or SOURCE_DATE_EPOCH does (seconds since 1970, a custom of
  * reproducible builds): the same design gives the same file.
@@ -10,15 +10,24 @@
 #include "cw-tool.h"
 
 #include "cw-page.h"
+#include "cw-page-html.h"
 
 #include <glib/gi18n.h>
 
 static gboolean
-write_pages (const CwStepCard *card, const CwPageStyle *style, const char *out, GError **error)
+write_pages (const CwStepCard *card, const CwPageStyle *style, const char *path, const char *out, GError **error)
 {
   g_autoptr (GFile) file = g_file_new_for_commandline_arg (out);
-  g_autoptr (CwPages) pages = cw_pages_new_step_card (card, style);
 
+  if (cw_tool_has_ending (out, ".html"))
+    {
+      g_autoptr (GFile) design = g_file_new_for_commandline_arg (path);
+      g_autoptr (GFile) folder = g_file_get_parent (design);
+
+      return cw_step_card_write_html (card, folder, file, error);
+    }
+
+  g_autoptr (CwPages) pages = cw_pages_new_step_card (card, style);
   return cw_pages_write_pdf (pages, file, error);
 }
 
@@ -41,7 +50,8 @@ cw_tool_steps (int argc, char **argv)
   CwTools tools;
   int status;
   const GOptionEntry entries[] = {
-    { "output", 'o', G_OPTION_FLAG_NONE, G_OPTION_ARG_FILENAME, &out, N_ ("The step cards: a .pdf file"), N_ ("OUT") },
+    { "output", 'o', G_OPTION_FLAG_NONE, G_OPTION_ARG_FILENAME, &out,
+      N_ ("The step cards: a .pdf file to print, or an .html file for the web"), N_ ("OUT") },
     { "sheet", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_STRING, &sheet,
       N_ ("Size of the pages: letter, a4, half-letter or a5; unless said letter for inches, a4 for millimetres"),
       N_ ("SHEET") },
@@ -55,19 +65,22 @@ cw_tool_steps (int argc, char **argv)
     { NULL },
   };
 
-  if (!cw_tool_parse (&argc, &argv, entries, _ ("FILE -o OUT.pdf"),
+  if (!cw_tool_parse (&argc, &argv, entries, _ ("FILE -o OUT.(pdf|html)"),
                       _ ("Prints the step cards: what the reader holds to make the card."), &status))
     return status;
   if (argc != 2)
     return cw_tool_fail (_ ("steps takes one file, not %d; see creasewright-cli steps --help"), argc - 1);
   if (!json && !words && out == NULL)
-    return cw_tool_fail (_ ("steps needs -o OUT.pdf, --text or --json; see creasewright-cli steps --help"));
+    return cw_tool_fail (
+      _ ("steps needs -o with a .pdf or .html file, --text or --json; see creasewright-cli steps --help"));
   if (json && words)
     return cw_tool_fail (_ ("--json and --text both go to standard output: choose one"));
   if (sheet != NULL && !cw_page_format_parse (sheet, &style.format))
     return cw_tool_fail (_ ("--sheet “%s”: expected letter, a4, half-letter or a5"), sheet);
-  if (out != NULL && !cw_tool_has_ending (out, ".pdf"))
-    return cw_tool_fail (_ ("“%s”: expected a name ending in .pdf"), out);
+  if (out != NULL && !cw_tool_has_ending (out, ".pdf") && !cw_tool_has_ending (out, ".html"))
+    return cw_tool_fail (_ ("“%s”: expected a name ending in .pdf or .html"), out);
+  if (out != NULL && cw_tool_has_ending (out, ".html") && (sheet != NULL || style.large))
+    return cw_tool_fail (_ ("--sheet and --large-type are for printed pages, not for .html"));
   if (!cw_tool_tools_read (&from, &tools, &error))
     return cw_tool_fail ("%s", error->message);
   analysis = cw_tool_analyse_for_tools (argv[1], &tools, &error);
@@ -78,7 +91,7 @@ cw_tool_steps (int argc, char **argv)
     style.format = CW_PAGE_A4;
   options.date = date = cw_tool_dup_date ();
   card = cw_step_card_new (analysis, &options);
-  if (out != NULL && !write_pages (card, &style, out, &error))
+  if (out != NULL && !write_pages (card, &style, argv[1], out, &error))
     return cw_tool_fail ("%s: %s", out, error->message);
   if (json)
     text = cw_trimming_to_text (card->trimming, analysis->design);

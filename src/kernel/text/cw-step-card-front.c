@@ -366,6 +366,51 @@ add_pictures (CwCardMaking *making)
     }
 }
 
+/* Texts of an object under some keys, those there are, with something between them. */
+static char *
+join_members (JsonObject *object, const char *const keys[], guint n, const char *between)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  for (guint i = 0; i < n; i++)
+    if (cw_extra_get_text (object, keys[i]) != NULL)
+      g_string_append_printf (text, "%s%s", text->len > 0 ? between : "", cw_extra_get_text (object, keys[i]));
+  return g_strdup (text->str);
+}
+
+/* A kept list of the design: one text, or texts and objects. Other things are left out. */
+static void
+add_kept (GPtrArray *list, JsonObject *extra, const char *key, const char *const keys[], guint n, const char *between)
+{
+  JsonNode *node = extra != NULL ? json_object_get_member (extra, key) : NULL;
+  JsonArray *items = node != NULL && JSON_NODE_HOLDS_ARRAY (node) ? json_node_get_array (node) : NULL;
+
+  if (cw_extra_get_text (extra, key) != NULL)
+    cw_card_say (list, g_strdup (cw_extra_get_text (extra, key)));
+  for (guint i = 0; items != NULL && i < json_array_get_length (items); i++)
+    {
+      JsonNode *item = json_array_get_element (items, i);
+      g_autofree char *text = NULL;
+
+      if (JSON_NODE_HOLDS_OBJECT (item))
+        text = join_members (json_node_get_object (item), keys, n, between);
+      else if (JSON_NODE_HOLDS_VALUE (item) && json_node_get_value_type (item) == G_TYPE_STRING)
+        text = g_strdup (json_node_get_string (item));
+      if (text != NULL && *text != '\0')
+        cw_card_say (list, g_steal_pointer (&text));
+    }
+}
+
+static void
+add_supplies (CwCardMaking *making)
+{
+  static const char *const supply[] = { "amount", "name", "used_in" }, *const change[]
+                                                                       = { "date", "what", "words", "text" };
+
+  add_kept (making->card->supplies, making->design->head->extra, "supplies", supply, G_N_ELEMENTS (supply), ", ");
+  add_kept (making->card->changes, making->design->head->extra, "changes", change, G_N_ELEMENTS (change), ": ");
+}
+
 static char *
 work_words (const CwTrimming *trimming)
 {
@@ -403,6 +448,7 @@ cw_card_add_front (CwCardMaking *making)
   add_sizes (making);
   add_pictures (making);
   add_tools (making);
+  add_supplies (making);
   add_cautions (making);
   add_cuts (making);
   add_numbers (making);

@@ -103,7 +103,7 @@ show_card (CwCardWalk *walk, CwCardStep *step, guint index, double fraction)
       g_free (step->face);
       step->face = g_strdup (_ ("Seen on the table, from in front"));
     }
-  step->picture.words = g_strdup_printf (_ ("The card after step %u"), step->number);
+  step->picture.words = g_strdup_printf (_ ("The card after step %u. %s."), step->number, step->face);
 }
 
 static void
@@ -113,6 +113,25 @@ mark_moved (CwCardWalk *walk, CwCardStep *step, guint index)
     if (walk->end->present[i]
         && (!walk->start->present[i] || cw_motion_step_moves (walk->making->analysis->motion, index, i)))
       g_array_append_val (step->picture.moved, i);
+
+  /* What the picture marks, for those who cannot see it. */
+  g_autoptr (GString) names = g_string_new (NULL);
+  guint n = 0;
+  for (guint i = 0; i < step->picture.moved->len; i++)
+    {
+      const CwPanel *panel
+        = cw_panel_set_get_panel (walk->making->analysis->panels, g_array_index (step->picture.moved, guint, i));
+
+      if (panel->name != NULL && n++ < 4)
+        g_string_append_printf (names, "%s%s", n > 1 ? ", " : "", panel->name);
+    }
+  if (n > 0)
+    {
+      g_autofree char *words = g_steal_pointer (&step->picture.words);
+
+      step->picture.words
+        = g_strdup_printf (n > 4 ? _ ("%s Marked: %s and others.") : _ ("%s Marked: %s."), words, names->str);
+    }
 }
 
 static void
@@ -260,6 +279,27 @@ add_glue_of (CwCardWalk *walk, guint piece, CwFace face, guint index)
 
 /* --- The walk. --- */
 
+/**
+ * cw_step_get_minutes:
+ * @step: a step of a design
+ *
+ * Returns: how long it takes by the maker's reckoning, minutes; 0: unsaid
+ */
+double
+cw_step_get_minutes (const CwStep *step)
+{
+  JsonNode *node = step->extra != NULL ? json_object_get_member (step->extra, "minutes") : NULL;
+  double minutes = 0;
+
+  if (node == NULL || !JSON_NODE_HOLDS_VALUE (node))
+    return 0;
+  if (json_node_get_value_type (node) == G_TYPE_STRING)
+    minutes = g_ascii_strtod (json_node_get_string (node), NULL);
+  else if (json_node_get_value_type (node) == G_TYPE_INT64 || json_node_get_value_type (node) == G_TYPE_DOUBLE)
+    minutes = json_node_get_double (node);
+  return minutes > 0 && minutes < 10000 ? minutes : 0;
+}
+
 static void
 add_extras (CwCardWalk *walk, CwCardStep *card_step, const CwStep *step)
 {
@@ -267,6 +307,8 @@ add_extras (CwCardWalk *walk, CwCardStep *card_step, const CwStep *step)
 
   card_step->step = cw_design_find_step (walk->making->design, step->id);
   card_step->caption = g_strdup (step->caption);
+  card_step->photo = g_strdup (cw_extra_get_text (step->extra, "photo"));
+  card_step->minutes = cw_step_get_minutes (step);
   if (step->heat != NULL && step->heat->len > 0)
     cw_card_say (card_step->cautions, g_strdup (_ ("Hot: let it cool before you touch it.")));
   if (caution != NULL)
@@ -458,6 +500,11 @@ cw_card_add_steps (CwCardMaking *making)
       if (step->phase != CW_PHASE_USING)
         add_check (&walk, list, i);
     }
+  double minutes = 0;
+  for (guint i = 0; i < making->card->making->len; i++)
+    minutes += ((const CwCardStep *) g_ptr_array_index (making->card->making, i))->minutes;
+  if (minutes > 0)
+    making->card->time = g_strdup_printf (_ ("about %.0f minutes"), ceil (minutes));
   cw_motion_work_free (walk.work);
   cw_pose_free (walk.start);
   cw_pose_free (walk.end);

@@ -84,6 +84,12 @@ say_step (GString *text, const CwCardStep *step)
   g_string_append_printf (text, "%u. %s\n", step->number, step->title);
   if (step->face != NULL)
     g_string_append_printf (text, "   [%s]\n", step->face);
+  if (step->picture.kind != CW_CARD_PICTURE_NONE)
+    {
+      g_string_append (text, "   [");
+      g_string_append_printf (text, _ ("Picture: %s"), step->picture.words);
+      g_string_append (text, "]\n");
+    }
   say_sentences (text, step->lines, "   ");
   for (guint i = 0; i < step->moves->len; i++)
     say_move (text, g_ptr_array_index (step->moves, i));
@@ -113,6 +119,7 @@ cw_step_card_to_text (const CwStepCard *card)
   g_string_append_c (text, '\n');
   say_named (text, _ ("Finished size"), card->size);
   say_named (text, _ ("Envelope"), card->envelope);
+  say_named (text, _ ("Time"), card->time);
   say_named (text, _ ("On the trimmer"), card->work);
   say_named (text, _ ("By"), card->author);
   say_named (text, _ ("Date"), card->date);
@@ -130,6 +137,7 @@ cw_step_card_to_text (const CwStepCard *card)
 
       g_string_append_printf (text, "- %s%s\n", tool->name, hazards[tool->hazard]);
     }
+  say_sentences (text, card->supplies, "- ");
   g_string_append_c (text, '\n');
   say_sentences (text, card->cautions, "! ");
   say_heading (text, _ ("Pieces to cut"));
@@ -161,6 +169,11 @@ cw_step_card_to_text (const CwStepCard *card)
     {
       say_heading (text, _ ("What goes wrong most easily"));
       say_remarks (text, card->mistakes);
+    }
+  if (card->changes->len > 0)
+    {
+      say_heading (text, _ ("What has changed"));
+      say_sentences (text, card->changes, "- ");
     }
   return g_string_free (text, FALSE);
 }

@@ -45,6 +45,7 @@ free_step (gpointer data)
   g_free (step->title);
   g_free (step->face);
   g_free (step->caption);
+  g_free (step->photo);
   g_ptr_array_unref (step->lines);
   g_ptr_array_unref (step->moves);
   g_ptr_array_unref (step->cautions);
@@ -301,6 +302,8 @@ cw_step_card_new (CwAnalysis *analysis, const CwStepCardOptions *options)
   card->trimming = cw_trimming_new (analysis->design, &analysis->tools);
   card->faults = g_ptr_array_new_with_free_func (free_remark);
   card->tools = g_ptr_array_new_with_free_func (free_tool);
+  card->supplies = g_ptr_array_new_with_free_func (g_free);
+  card->changes = g_ptr_array_new_with_free_func (g_free);
   card->cautions = g_ptr_array_new_with_free_func (g_free);
   card->cuts = g_ptr_array_new_with_free_func (free_cut);
   card->numbers = g_ptr_array_new_with_free_func (g_free);
@@ -340,11 +343,14 @@ cw_step_card_free (CwStepCard *card)
   g_free (card->notes);
   g_free (card->size);
   g_free (card->envelope);
+  g_free (card->time);
   g_free (card->work);
   clear_picture (&card->closed);
   clear_picture (&card->open);
   g_ptr_array_unref (card->faults);
   g_ptr_array_unref (card->tools);
+  g_ptr_array_unref (card->supplies);
+  g_ptr_array_unref (card->changes);
   g_ptr_array_unref (card->cautions);
   g_ptr_array_unref (card->cuts);
   g_ptr_array_unref (card->numbers);

@@ -65,6 +65,8 @@ typedef struct
   GPtrArray *cautions; /* of sentences */
   GPtrArray *checks;   /* of sentences: what to see before going on */
   char *caption;       /* the maker's own words */
+  char *photo;         /* the maker's own photograph, a path beside the design; NULL */
+  double minutes;      /* how long it takes; 0: unsaid */
   guint step;          /* in the design; G_MAXUINT: the program's own */
   CwCardPicture picture;
 } CwCardStep;
@@ -108,15 +110,18 @@ typedef struct
   CwTools trimmer; /* the maker's tools that the moves are for */
   char *title, *author, *date, *version, *notes;
   char *size, *envelope; /* NULL where not known */
+  char *time;            /* how long all of it takes; NULL: unsaid */
   char *work;            /* how many lines, how often the sheet is laid and the stop set; NULL: none */
   CwCardPicture closed, open;
   GPtrArray *faults;         /* of CwCardRemark: errors of the design; nobody should cut before they are gone */
   GPtrArray *tools;          /* of CwCardTool */
+  GPtrArray *supplies;       /* of char*: what else is needed, the maker's own list */
   GPtrArray *cautions;       /* of sentences */
   GPtrArray *cuts;           /* of CwCardCut */
   GPtrArray *numbers;        /* of sentences: numbers easily mistaken, lines that miss a board's grooves */
   GPtrArray *making, *using; /* of CwCardStep */
   GPtrArray *mistakes;       /* of CwCardRemark: near-misses of the design */
+  GPtrArray *changes;        /* of char*: what was changed when */
 } CwStepCard;
 
 extern const CwStepCardOptions cw_step_card_usual;
@@ -125,6 +130,7 @@ CwStepCard *cw_step_card_new (CwAnalysis *analysis, const CwStepCardOptions *opt
 void cw_step_card_free (CwStepCard *card);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CwStepCard, cw_step_card_free)
 
+double cw_step_get_minutes (const CwStep *step);
 /* One move as a sentence, without its number. */
 char *cw_card_move_dup_sentence (const CwCardMove *move);
 /* "1 piece", "2 pieces". */
