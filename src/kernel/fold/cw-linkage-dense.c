@@ -140,7 +140,8 @@ cw_dense_least (guint n_rows, guint n_columns, double *columns, double *right, d
  * @columns: (array): the matrix column by column, n_rows numbers each; overwritten
  * @effort: (nullable): what the work is taken off
  * @sigma: (array) (out caller-allocates): n_columns singular values, largest first; those beyond the rows are 0
- * @v: (array) (out caller-allocates): n_columns right singular vectors of n_columns numbers each, in the same order
+ * @v: (array) (out caller-allocates) (nullable): n_columns right singular vectors of n_columns numbers each, in the
+ * same order
  *
  * One-sided Jacobi turns: Golub & Van Loan, section 8.6.
  *
@@ -149,7 +150,9 @@ cw_dense_least (guint n_rows, guint n_columns, double *columns, double *right, d
 gboolean
 cw_dense_spectrum (guint n_rows, guint n_columns, double *columns, CwEffort *effort, double *sigma, double *v)
 {
-  for (guint i = 0; i < n_columns; i++)
+  guint n_turned = v != NULL ? n_columns : 0;
+
+  for (guint i = 0; i < n_turned; i++)
     for (guint j = 0; j < n_columns; j++)
       v[i * n_columns + j] = i == j;
 
@@ -159,7 +162,7 @@ cw_dense_spectrum (guint n_rows, guint n_columns, double *columns, CwEffort *eff
 
       for (guint p = 0; p + 1 < n_columns; p++)
         {
-          if (!cw_effort_spend (effort, (gint64) (n_columns - p) * (3 * (gint64) n_rows + n_columns)))
+          if (!cw_effort_spend (effort, (gint64) (n_columns - p) * (3 * (gint64) n_rows + n_turned)))
             return FALSE;
           for (guint q = p + 1; q < n_columns; q++)
             {
@@ -186,7 +189,7 @@ cw_dense_spectrum (guint n_rows, guint n_columns, double *columns, CwEffort *eff
                   a[i] = c * ai - s * b[i];
                   b[i] = s * ai + c * b[i];
                 }
-              for (guint i = 0; i < n_columns; i++)
+              for (guint i = 0; i < n_turned; i++)
                 {
                   double vi = v[p * n_columns + i];
 
@@ -219,7 +222,7 @@ cw_dense_spectrum (guint n_rows, guint n_columns, double *columns, CwEffort *eff
 
           sigma[p] = sigma[largest];
           sigma[largest] = swap;
-          for (guint i = 0; i < n_columns; i++)
+          for (guint i = 0; i < n_turned; i++)
             {
               swap = v[p * n_columns + i];
               v[p * n_columns + i] = v[largest * n_columns + i];

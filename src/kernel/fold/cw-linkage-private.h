@@ -31,6 +31,7 @@ typedef struct
 {
   CwVec3 p_a, q_a, p_b, q_b; /* ticks */
   CwVec3 axis_a;             /* unit, p to q */
+  gboolean plain;            /* both bodies' frames are that of the flat paper */
 } CwHinge;
 
 /* Loops that share hinges, solved together. Its tree hinges are a spanning tree of its bodies. */

@@ -86,17 +86,43 @@ norm_of (guint n, const double *v)
 
 /* The free columns of the Jacobian in work->columns with `stride` numbers each; returns how many. */
 static guint
-gather (CwLinkageWork *work, const CwBlock *block, const CwSlot *slots, guint rows, gboolean room)
+gather (CwLinkageWork *work, const CwBlock *block, const CwSlot *slots, guint rows)
 {
   guint n = block->n_joints, n_free = 0, stride;
 
   for (guint i = 0; i < n; i++)
     if (slots[i] == CW_SLOT_FREE)
       work->free[n_free++] = i;
-  stride = rows + (room ? n_free : 0);
+  stride = rows + n_free;
   for (guint c = 0; c < n_free; c++)
     for (guint i = 0; i < rows; i++)
       work->columns[c * stride + i] = work->jacobian[i * n + work->free[c]];
+  return n_free;
+}
+
+/* The same without room to spare and without rows that are 0, of which loops of parallel hinges have as many as others;
+ * `rows`: gets how many are left. */
+static guint
+gather_full (CwLinkageWork *work, const CwBlock *block, const CwSlot *slots, guint *rows)
+{
+  guint n = block->n_joints, n_free = 0, n_full = 0;
+
+  for (guint i = 0; i < n; i++)
+    if (slots[i] == CW_SLOT_FREE)
+      work->free[n_free++] = i;
+  for (guint i = 0; i < *rows; i++)
+    {
+      gboolean full = FALSE;
+
+      for (guint c = 0; c < n_free && !full; c++)
+        full = fabs (work->jacobian[i * n + work->free[c]]) > 0;
+      if (full)
+        work->used[n_full++] = i;
+    }
+  for (guint c = 0; c < n_free; c++)
+    for (guint i = 0; i < n_full; i++)
+      work->columns[c * n_full + i] = work->jacobian[work->used[i] * n + work->free[c]];
+  *rows = n_full;
   return n_free;
 }
 
@@ -112,7 +138,7 @@ newton_step (CwLinkageWork *work, const CwBlock *block, const CwSlot *slots, gui
   /* The derivatives have been written and are gathered. */
   if (!cw_effort_spend (work->effort, 2 * (gint64) rows * block->n_joints))
     return;
-  n_free = gather (work, block, slots, rows, TRUE);
+  n_free = gather (work, block, slots, rows);
   for (guint i = 0; i < rows; i++)
     work->right[i] = -work->residual[i];
   if (!cw_dense_least (rows, n_free, work->columns, work->right, damping, work->used, work->effort, work->x))
@@ -268,8 +294,9 @@ cw_block_looseness (const CwLinkage *linkage, CwLinkageWork *work, const CwBlock
     return 0;
   cw_block_residual (linkage, work, block, x, CW_ROWS_EXACT, work->residual, work->jacobian);
   tolerance = MAX (tolerance, CW_TOL_LOOSE_BLUR * norm_of (n_rows, work->residual));
-  n_free = gather (work, block, slots, n_rows, FALSE);
-  v = g_new (double, n_free *n_free + 1);
+  n_free = gather_full (work, block, slots, &n_rows);
+  if (null != NULL)
+    v = g_new (double, n_free *n_free + 1);
   sigma = g_new (double, n_free + 1);
   if (!cw_dense_spectrum (n_rows, n_free, work->columns, work->effort, sigma, v))
     return 0;

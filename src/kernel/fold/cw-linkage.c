@@ -8,6 +8,8 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #include "fold/cw-linkage-private.h"
+
+#include <string.h>
 #include "geometry/cw-sets.h"
 
 /* Breadth first from the ground, then from the first body of every part not joined to it. */
@@ -75,6 +77,18 @@ climb (const CwLinkage *self, guint body, double side, GArray *steps)
 
   g_array_append_val (steps, step);
   return self->parent_body[body];
+}
+
+static gboolean
+is_identity (const CwRigid *place)
+{
+  static const CwRigid identity = { { { 1, 0, 0 }, { 0, 1, 0 }, { 0, 0, 1 } }, { 0, 0, 0 } };
+  double off = 0;
+
+  for (guint i = 0; i < 3; i++)
+    for (guint k = 0; k < 3; k++)
+      off = MAX (off, fabs (place->r[i][k] - identity.r[i][k]));
+  return !(MAX (off, MAX (fabs (place->t.x), MAX (fabs (place->t.y), fabs (place->t.z)))) > 0);
 }
 
 static CwLoop
@@ -222,6 +236,7 @@ cw_linkage_new (guint n_bodies, guint ground, guint n_joints, const CwJoint *joi
       CwVec3 d;
 
       self->in_b_inverse[j] = cw_rigid_inverse (&joints[j].in_b);
+      hinge->plain = is_identity (&joints[j].in_a) && is_identity (&joints[j].in_b);
       hinge->p_a = cw_rigid_apply (&joints[j].in_a, joints[j].p);
       hinge->q_a = cw_rigid_apply (&joints[j].in_a, joints[j].q);
       hinge->p_b = cw_rigid_apply (&joints[j].in_b, joints[j].p);
@@ -285,6 +300,36 @@ cw_linkage_unref (CwLinkage *linkage)
 }
 
 /**
+ * cw_linkage_is_same:
+ * @linkage: a linkage
+ * @other: another, or the same
+ *
+ * Returns: whether both have the same bodies and hinges in the same order, so that all that holds of one holds of the
+ * other
+ */
+gboolean
+cw_linkage_is_same (const CwLinkage *linkage, const CwLinkage *other)
+{
+  g_return_val_if_fail (linkage != NULL && other != NULL, FALSE);
+
+  if (linkage == other)
+    return TRUE;
+  if (linkage->n_bodies != other->n_bodies || linkage->n_joints != other->n_joints
+      || linkage->order[0] != other->order[0])
+    return FALSE;
+  for (guint j = 0; j < linkage->n_joints; j++)
+    {
+      const CwJoint *a = &linkage->joints[j], *b = &other->joints[j];
+
+      if (a->a != b->a || a->b != b->b || a->way != b->way || memcmp (&a->in_a, &b->in_a, sizeof (CwRigid)) != 0
+          || memcmp (&a->in_b, &b->in_b, sizeof (CwRigid)) != 0 || memcmp (&a->p, &b->p, sizeof (CwVec3)) != 0
+          || memcmp (&a->q, &b->q, sizeof (CwVec3)) != 0)
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/**
  * cw_linkage_get_n_loops:
  * @linkage: a linkage
  *
@@ -340,8 +385,11 @@ cw_linkage_joint_rigid (const CwLinkage *linkage, guint joint, double rho)
 {
   const CwJoint *j = &linkage->joints[joint];
   CwRigid turn = cw_rigid_about_axis (j->p, j->q, -rho);
-  CwRigid left = cw_rigid_compose (&j->in_a, &turn);
+  CwRigid left;
 
+  if (linkage->hinges[joint].plain)
+    return turn;
+  left = cw_rigid_compose (&j->in_a, &turn);
   return cw_rigid_compose (&left, &linkage->in_b_inverse[joint]);
 }
 

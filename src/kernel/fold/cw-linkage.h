@@ -63,6 +63,7 @@ typedef struct
 CwLinkage *cw_linkage_new (guint n_bodies, guint ground, guint n_joints, const CwJoint *joints, double size_ticks);
 CwLinkage *cw_linkage_ref (CwLinkage *linkage);
 void cw_linkage_unref (CwLinkage *linkage);
+gboolean cw_linkage_is_same (const CwLinkage *linkage, const CwLinkage *other);
 guint cw_linkage_get_n_loops (const CwLinkage *linkage);
 guint cw_linkage_get_n_blocks (const CwLinkage *linkage);
 guint cw_linkage_get_joint_block (const CwLinkage *linkage, guint joint); /* G_MAXUINT: open chain, in no loop */

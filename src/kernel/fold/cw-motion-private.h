@@ -16,6 +16,7 @@ typedef struct
   CwTrace *trace;      /* NULL: stands still */
   double *end;         /* n_hinges: angles at the end, radians */
   gboolean *moves;     /* n_panels */
+  gboolean freedom_not_decided;
 } CwMotionStep;
 
 struct CwMotion

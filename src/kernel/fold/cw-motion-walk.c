@@ -445,12 +445,36 @@ is_flat (const CwMotion *motion, const CwPose *pose, double misfit)
   return TRUE;
 }
 
+/* The last step that ended as this one does: the card as it was, at the same angles; NULL if there is none. */
+static const CwMotionStep *
+find_same (const CwMotion *motion, const CwMotionStep *step, const double *rho)
+{
+  const CwAssembly *assembly = g_ptr_array_index (motion->assemblies, step->after);
+
+  for (const CwMotionStep *other = step; other-- > motion->steps;)
+    {
+      const CwAssembly *then = g_ptr_array_index (motion->assemblies, other->after);
+      gboolean same = then->n_card_joints == assembly->n_card_joints && cw_linkage_is_same (then->card, assembly->card);
+
+      for (guint i = 0; same && i < assembly->n_card_joints; i++)
+        {
+          double before = other->end[then->card_hinges ? then->card_hinges[i] : i];
+
+          same = memcmp (&before, &rho[i], sizeof (double)) == 0;
+        }
+      if (same)
+        return other;
+    }
+  return NULL;
+}
+
 static void
-find_state (Walk *walk, const CwStep *design_step, CwMotionStep *step, const CwMotionStep *previous)
+find_state (Walk *walk, const CwStep *design_step, CwMotionStep *step)
 {
   CwMotion *motion = walk->motion;
   CwAssembly *assembly = newest (motion);
   CwMotionState *state = &step->state;
+  const CwMotionStep *same;
   const double *rho = step->end;
   guint where;
 
@@ -471,12 +495,13 @@ find_state (Walk *walk, const CwStep *design_step, CwMotionStep *step, const CwM
   state->flat = is_flat (motion, walk->pose, state->misfit_ticks);
   state->n_bodies = assembly->n_card_bodies;
   state->n_loops = cw_linkage_get_n_loops (assembly->card);
-  if (previous && previous->after == step->after
-      && memcmp (previous->end, step->end, motion->n_hinges * sizeof (double)) == 0)
+  same = find_same (motion, step, rho);
+  if (same != NULL)
     {
-      state->freedom = previous->state.freedom;
-      state->freedom_first_order = previous->state.freedom_first_order;
-      state->not_decided |= previous->state.not_decided;
+      state->freedom = same->state.freedom;
+      state->freedom_first_order = same->state.freedom_first_order;
+      state->not_decided |= same->freedom_not_decided;
+      step->freedom_not_decided = same->freedom_not_decided;
     }
   else
     {
@@ -487,7 +512,7 @@ find_state (Walk *walk, const CwStep *design_step, CwMotionStep *step, const CwM
       take_effort (walk, &effort);
       if (effort.out)
         {
-          state->not_decided = TRUE;
+          state->not_decided = step->freedom_not_decided = TRUE;
           cw_motion_tell_not_free (motion->set, assembly, design_step, motion->findings);
         }
     }
@@ -529,7 +554,7 @@ walk_step (Walk *walk, guint index)
     }
   add_more (walk, index);
   step->after = motion->assemblies->len - 1;
-  find_state (walk, design_step, step, index > 0 ? &motion->steps[index - 1] : NULL);
+  find_state (walk, design_step, step);
 }
 
 /* The panel that stays still: of the ground piece, else of the first piece that has one. */

@@ -304,6 +304,20 @@ add_from_engine (GEOSContextHandle_t engine, const GEOSGeometry *lines, GArray *
     }
 }
 
+/* Whether every edge runs along an axis, so that crossings are whole ticks. */
+static gboolean
+are_upright (const GArray *edges)
+{
+  for (guint i = 0; i < edges->len; i++)
+    {
+      const CwEdge *edge = &g_array_index (edges, CwEdge, i);
+
+      if (edge->a.x != edge->b.x && edge->a.y != edge->b.y)
+        return FALSE;
+    }
+  return TRUE;
+}
+
 /* The parts cut at every crossing, each piece from its smaller end, sorted, without repeats. */
 static GArray *
 cut_parts (GEOSContextHandle_t engine, const GArray *parts)
@@ -325,7 +339,9 @@ cut_parts (GEOSContextHandle_t engine, const GArray *parts)
   if (whole->len > 0)
     {
       GEOSGeometry *lines = lines_new (engine, whole);
-      GEOSGeometry *cut = lines == NULL ? NULL : GEOSUnaryUnionPrec_r (engine, lines, 1.0);
+      GEOSGeometry *cut = lines == NULL         ? NULL
+                          : are_upright (whole) ? GEOSUnaryUnion_r (engine, lines)
+                                                : GEOSUnaryUnionPrec_r (engine, lines, 1.0);
 
       add_from_engine (engine, cut, all);
       cw_engine_destroy (engine, cut);

@@ -2,9 +2,11 @@
  *
  * Method: GEOS through its reentrant C API, one context for each call, overlay by snap rounding on a grid of one tick
  * (Hobby, "Practical segment intersection with finite precision output", Computational Geometry 13, 1999, as the
- * engine's documentation names it). What comes out is rounded to ticks, put into standard form and dropped when it has
- * no area. Refuses nothing: rings that cross themselves are mended by even-odd before an overlay; should the engine
- * fail nevertheless, the answer is empty.
+ * engine's documentation names it). Where all edges run along the axes, as on most cards, crossings are whole ticks
+ * anyway: then the engine need not snap, for which it asks the operating system for random numbers with every line.
+ * What comes out is rounded to ticks, put into standard form and dropped when it has no area. Refuses nothing: rings
+ * that cross themselves are mended by even-odd before an overlay; should the engine fail nevertheless, the answer is
+ * empty.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -45,6 +47,26 @@ region_to_engine (GEOSContextHandle_t engine, const CwRegion *region)
       all = valid;
     }
   return all;
+}
+
+/* Whether every edge runs along an axis. */
+static gboolean
+is_upright (const CwPolygon *polygons, guint n_polygons)
+{
+  for (guint i = 0; i < n_polygons; i++)
+    for (guint r = 0; r < polygons[i].n_rings; r++)
+      {
+        const CwRing *ring = &polygons[i].rings[r];
+
+        for (guint k = 0; k < ring->n_points; k++)
+          {
+            CwPoint a = ring->points[k], b = ring->points[(k + 1) % ring->n_points];
+
+            if (a.x != b.x && a.y != b.y)
+              return FALSE;
+          }
+      }
+  return TRUE;
 }
 
 /* Takes @geometry. */
@@ -98,8 +120,11 @@ cw_region_overlay (const CwRegion *a, const CwRegion *b, CwOverlay what)
   GEOSContextHandle_t engine;
   GEOSGeometry *one, *two, *result = NULL;
   CwRegion region = { 0 };
+  gboolean upright;
 
   g_return_val_if_fail (a != NULL && b != NULL, region);
+
+  upright = is_upright (a->polygons, a->n_polygons) && is_upright (b->polygons, b->n_polygons);
 
   engine = GEOS_init_r ();
   one = region_to_engine (engine, a);
@@ -108,13 +133,13 @@ cw_region_overlay (const CwRegion *a, const CwRegion *b, CwOverlay what)
     switch (what)
       {
       case CW_OVERLAY_UNION:
-        result = GEOSUnionPrec_r (engine, one, two, 1.0);
+        result = upright ? GEOSUnion_r (engine, one, two) : GEOSUnionPrec_r (engine, one, two, 1.0);
         break;
       case CW_OVERLAY_INTERSECTION:
-        result = GEOSIntersectionPrec_r (engine, one, two, 1.0);
+        result = upright ? GEOSIntersection_r (engine, one, two) : GEOSIntersectionPrec_r (engine, one, two, 1.0);
         break;
       case CW_OVERLAY_DIFFERENCE:
-        result = GEOSDifferencePrec_r (engine, one, two, 1.0);
+        result = upright ? GEOSDifference_r (engine, one, two) : GEOSDifferencePrec_r (engine, one, two, 1.0);
         break;
       default:
         g_assert_not_reached ();
@@ -155,7 +180,9 @@ cw_region_join (const CwPolygon *polygons, guint n_polygons)
       n += parts[n] != NULL ? 1 : 0;
     }
   all = GEOSGeom_createCollection_r (engine, GEOS_GEOMETRYCOLLECTION, parts, n);
-  region = region_from_engine (engine, all == NULL ? NULL : GEOSUnaryUnionPrec_r (engine, all, 1.0));
+  if (all != NULL)
+    region = region_from_engine (engine, is_upright (polygons, n_polygons) ? GEOSUnaryUnion_r (engine, all)
+                                                                           : GEOSUnaryUnionPrec_r (engine, all, 1.0));
   cw_engine_destroy (engine, all);
   GEOS_finish_r (engine);
   return region;
