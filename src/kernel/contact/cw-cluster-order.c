@@ -117,10 +117,62 @@ look_before_end (const CwMotion *motion, CwMotionWork *work, guint step, const C
 
 /* --- One cluster -------------------------------------------------------------------------------------------------- */
 
+/* Kin by the height of their planes' origin, in bins two heights wide that count as the same: those of one height lie
+ * in one bin or in neighbours. */
+typedef struct
+{
+  GHashTable *last; /* bin to the last kin in it, from 1 */
+  GArray *before;   /* of guint: of every kin the one before it in its bin, from 1; 0: none */
+  double width;
+} Bins;
+
+static gint64
+bin_of (const Bins *bins, const Kin *kin)
+{
+  return (gint64) floor (kin->rise.t.z / bins->width);
+}
+
+/* The first of all that this one is kin to; how many there are if none. */
+static guint
+find_like (const GArray *all, const Bins *bins, const Kin *kin, const Telling *telling)
+{
+  guint found = all->len;
+
+  for (int step = -1; step <= 1; step++)
+    {
+      gint64 bin = bin_of (bins, kin) + step;
+
+      for (guint at = GPOINTER_TO_UINT (g_hash_table_lookup (bins->last, &bin)); at > 0;
+           at = g_array_index (bins->before, guint, at - 1))
+        {
+          const Kin *other = &g_array_index (all, Kin, at - 1);
+
+          if (at - 1 < found && other->former == kin->former
+              && same_height (&other->rise, &kin->rise, telling->size, telling->same)
+              && same_place (&other->moved, &kin->moved, telling->size))
+            found = at - 1;
+        }
+    }
+  return found;
+}
+
+static void
+add_kin (GArray *all, Bins *bins, const Kin *kin)
+{
+  gint64 bin = bin_of (bins, kin);
+  guint before = GPOINTER_TO_UINT (g_hash_table_lookup (bins->last, &bin));
+
+  g_array_append_val (bins->before, before);
+  g_array_append_val (all, *kin);
+  g_hash_table_replace (bins->last, g_memdup2 (&bin, sizeof bin), GUINT_TO_POINTER (all->len));
+}
+
 static GArray *
 find_kin (const CwCluster *cluster, const Telling *telling, guint *kin_of)
 {
   GArray *all = g_array_new (FALSE, FALSE, sizeof (Kin));
+  Bins bins = { g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL), /* only looked up */
+                g_array_new (FALSE, FALSE, sizeof (guint)), MAX (2 * telling->same, CW_TOL_STACK_TICKS) };
   CwRigid frame = cw_rigid_identity ();
 
   if (telling->near_end)
@@ -140,17 +192,12 @@ find_kin (const CwCluster *cluster, const Telling *telling, guint *kin_of)
 
           kin.rise = cw_rigid_compose (&stood, &flat);
         }
-      for (kin_of[i] = 0; kin_of[i] < all->len; kin_of[i]++)
-        {
-          const Kin *other = &g_array_index (all, Kin, kin_of[i]);
-
-          if (other->former == kin.former && same_height (&other->rise, &kin.rise, telling->size, telling->same)
-              && same_place (&other->moved, &kin.moved, telling->size))
-            break;
-        }
+      kin_of[i] = find_like (all, &bins, &kin, telling);
       if (kin_of[i] == all->len)
-        g_array_append_val (all, kin);
+        add_kin (all, &bins, &kin);
     }
+  g_hash_table_unref (bins.last);
+  g_array_unref (bins.before);
   return all;
 }
 
