@@ -260,12 +260,20 @@ cw_selection_follow_analysis (CwSelection *selection, const CwAnalysis *analysis
   for (guint i = selection->ids->len; i-- > 0;)
     {
       CwId *id = &g_array_index (selection->ids, CwId, i);
-      const Anchor *anchor = g_ptr_array_index (selection->anchors, i);
+      Anchor *anchor = g_ptr_array_index (selection->anchors, i);
       guint found = G_MAXUINT;
 
       if (id->kind != CW_ID_PANEL)
         continue;
-      if (anchor->has_inside && id->piece < analysis->panels->n_pieces)
+      if (!anchor->has_inside && id->piece < analysis->panels->n_pieces
+          && id->index < analysis->panels->maps[id->piece].panels->len)
+        {
+          /* Chosen on a piece so new that its panels were not known yet. */
+          anchor->inside = g_array_index (analysis->panels->maps[id->piece].panels, CwPanel, id->index).inside;
+          anchor->has_inside = TRUE;
+          found = id->index;
+        }
+      else if (anchor->has_inside && id->piece < analysis->panels->n_pieces)
         found = cw_panel_map_find (&analysis->panels->maps[id->piece], anchor->inside);
       changed |= found != id->index;
       if (found == G_MAXUINT)

@@ -10,7 +10,7 @@
 #include "cw-table-item.h"
 #include "cw-table-private.h"
 
-#include <glib/gi18n-lib.h>
+#include <string.h>
 
 #define ZOOM_STEP 1.25
 /* Two letters typed within this time are a word, not two keys. Microseconds. */
@@ -21,11 +21,23 @@
 static void
 change_tool (GSimpleAction *action, GVariant *value, gpointer data)
 {
-  static const char *const names[CW_N_TOOLS] = { "select", "score", "cut", "window" };
+  for (CwTool tool = 0; tool < CW_N_TOOLS; tool++)
+    if (g_str_equal (cw_tool_get_name (tool), g_variant_get_string (value, NULL)))
+      cw_table_set_tool (data, tool);
+}
 
-  for (guint i = 0; i < CW_N_TOOLS; i++)
-    if (g_str_equal (names[i], g_variant_get_string (value, NULL)))
-      cw_table_set_tool (data, i);
+static void
+change_form (GSimpleAction *action, GVariant *value, gpointer data)
+{
+  for (CwForm form = 0; form < CW_N_FORMS; form++)
+    if (g_str_equal (cw_form_get_name (form), g_variant_get_string (value, NULL)))
+      cw_table_set_form (data, form);
+}
+
+static void
+next_form (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  cw_table_next_form (data);
 }
 
 static void
@@ -121,19 +133,14 @@ static void
 select_all (GSimpleAction *action, GVariant *parameter, gpointer data)
 {
   CwTable *self = data;
-  guint n = 0;
-  g_autofree CwId *ids = NULL;
+  g_autoptr (GArray) ids = NULL;
 
   if (!cw_table_is_ready (self))
     return;
-  if (!g_str_equal (g_action_get_name (G_ACTION (action)), "select-none"))
-    n = ((CwPiece *) g_ptr_array_index (cw_document_get_design (self->document)->pieces,
-                                        cw_document_get_piece (self->document)))
-          ->marks->len;
-  ids = g_new0 (CwId, n + 1);
-  for (guint i = 0; i < n; i++)
-    ids[i] = (CwId){ CW_ID_MARK, cw_document_get_piece (self->document), i };
-  cw_document_select (self->document, ids, n);
+  ids = cw_table_list_things (self);
+  if (g_str_equal (g_action_get_name (G_ACTION (action)), "select-none"))
+    g_array_set_size (ids, 0);
+  cw_document_select (self->document, (const CwId *) (gpointer) ids->data, ids->len);
 }
 
 static void
@@ -169,48 +176,108 @@ popup_menu (GSimpleAction *action, GVariant *parameter, gpointer data)
 
 /* ---- All together ---- */
 
-/* The one place that knows what can be done now. */
+/**
+ * cw_table_action_is_enabled:
+ * @name: name of one of the table's actions
+ * @state: the facts
+ *
+ * Returns: TRUE if it can be used
+ */
+gboolean
+cw_table_action_is_enabled (const char *name, const CwTableState *state)
+{
+  const struct
+  {
+    gboolean enabled;
+    const char *const *names;
+  } rows[] = {
+    { state->n_marks + state->n_zones + state->n_art > 0, (const char *const[]){ "delete", NULL } },
+    { state->n_scores > 0, (const char *const[]){ "swap-way", "way", "made", NULL } },
+    { state->n_here > 0,
+      (const char *const[]){ "copy", "cut", "mirror", "mirror-copy", "turn-marks", "align", "repeat", NULL } },
+    { state->n_here > 1, (const char *const[]){ "align-to", NULL } },
+    { state->n_here > 2, (const char *const[]){ "spread", NULL } },
+    { state->can_paste, (const char *const[]){ "paste", NULL } },
+    { state->panel, (const char *const[]){ "hold", "rename", "lay-piece", "divide", NULL } },
+    { state->layer, (const char *const[]){ "set-rim", NULL } },
+    { state->removable, (const char *const[]){ "remove-piece", NULL } },
+    { state->n_art > 0, (const char *const[]){ "words", "turn-art", NULL } },
+    { state->n_zones > 0 || state->glue_tool, (const char *const[]){ "glue-kind", NULL } },
+    { state->glue_meant, (const char *const[]){ "glue", "glue-lay", NULL } },
+    { state->glued, (const char *const[]){ "glue-off", NULL } },
+    { state->n_forms > 1, (const char *const[]){ "form", "next-form", NULL } },
+    { state->offer, (const char *const[]){ "accept-offer", "refuse-offer", NULL } },
+  };
+
+  g_return_val_if_fail (name != NULL && state != NULL, FALSE);
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    if (g_strv_contains (rows[i].names, name))
+      return state->ready && rows[i].enabled;
+  return state->ready;
+}
+
+static void
+find_panel_facts (CwTable *self, CwTableState *state)
+{
+  CwDesign *design = cw_document_get_design (self->document);
+  const char *piece;
+  CwId id;
+
+  state->panel = cw_table_get_panel (self, &id);
+  if (!state->panel)
+    return;
+  piece = self->analysis->panels->maps[id.piece].piece->id;
+  state->layer
+    = cw_design_get_piece (design, piece) != cw_design_get_ground (design) && !cw_make_is_loose (design, piece);
+  state->removable = cw_design_get_piece (design, piece) != cw_design_get_ground (design);
+}
+
+static void
+set_state (CwTable *self, const char *name, GVariant *value)
+{
+  g_simple_action_set_state (G_SIMPLE_ACTION (g_action_map_lookup_action (G_ACTION_MAP (self->actions), name)), value);
+}
+
+/* Reads the facts and sets every action by them. */
 void
 cw_table_update_actions (CwTable *self)
 {
-  gboolean ready = cw_table_is_ready (self), panel = FALSE;
+  CwTableState state = { .ready = cw_table_is_ready (self) };
+  g_auto (GStrv) names = g_action_group_list_actions (G_ACTION_GROUP (self->actions));
   const CwMark *first = NULL;
-  guint marks = 0;
-  CwId id;
 
-  if (ready)
+  if (state.ready)
     {
-      marks = cw_table_count_marks (self, &first);
-      panel = cw_table_get_panel (self, &id);
+      g_autoptr (GPtrArray) here = cw_table_get_selected_marks (self, cw_document_get_piece (self->document));
+
+      first = cw_table_get_first_mark (self);
+      state.n_marks = cw_table_count (self, CW_ID_MARK);
+      state.n_scores = cw_table_count_scores (self);
+      state.n_here = here->len;
+      state.n_zones = cw_table_count (self, CW_ID_ZONE);
+      state.n_art = cw_table_count (self, CW_ID_ART);
+      state.can_paste = cw_table_can_paste (self);
+      state.offer = self->offered != NULL && gtk_widget_get_visible (self->offer);
+      state.n_forms = cw_tool_count_forms (self->tool);
+      state.glue_tool = self->tool == CW_TOOL_GLUE;
+      find_panel_facts (self, &state);
+      cw_table_find_glue_facts (self, &state);
     }
-  struct
-  {
-    const char *name;
-    gboolean enabled;
-  } all[] = {
-    { "turn", ready },       { "turn-back", ready },   { "flip", ready },         { "look", ready },
-    { "zoom-in", ready },    { "zoom-out", ready },    { "zoom-fit", ready },     { "piece", ready },
-    { "select-all", ready }, { "select-none", ready }, { "menu", ready },         { "swap-way", marks > 0 },
-    { "way", marks > 0 },    { "made", marks > 0 },    { "delete", marks > 0 },   { "hold", panel },
-    { "rename", panel },     { "lay-piece", panel },   { "remove-piece", panel }, { "tool", ready },
-  };
-  for (guint i = 0; i < G_N_ELEMENTS (all); i++)
-    g_simple_action_set_enabled (G_SIMPLE_ACTION (
-                                   g_action_map_lookup_action (G_ACTION_MAP (self->actions), all[i].name)),
-                                 all[i].enabled);
-  cw_table_update_glue_actions (self);
+  for (guint i = 0; names[i] != NULL; i++)
+    g_simple_action_set_enabled (G_SIMPLE_ACTION (g_action_map_lookup_action (G_ACTION_MAP (self->actions), names[i])),
+                                 cw_table_action_is_enabled (names[i], &state));
   if (first != NULL && first->kind == CW_MARK_SCORE)
     {
-      const char *way = first->fold == CW_FOLD_AWAY ? "away" : first->fold == CW_FOLD_NONE ? "none" : "toward";
-
-      g_simple_action_set_state (G_SIMPLE_ACTION (g_action_map_lookup_action (G_ACTION_MAP (self->actions), "way")),
-                                 g_variant_new_string (way));
-      g_simple_action_set_state (G_SIMPLE_ACTION (g_action_map_lookup_action (G_ACTION_MAP (self->actions), "made")),
-                                 g_variant_new_string (first->made == CW_MADE_PRESS ? "press" : "board"));
+      set_state (self, "way",
+                 g_variant_new_string (first->fold == CW_FOLD_AWAY   ? "away"
+                                       : first->fold == CW_FOLD_NONE ? "none"
+                                                                     : "toward"));
+      set_state (self, "made", g_variant_new_string (first->made == CW_MADE_PRESS ? "press" : "board"));
     }
-  if (ready)
-    g_simple_action_set_state (G_SIMPLE_ACTION (g_action_map_lookup_action (G_ACTION_MAP (self->actions), "piece")),
-                               g_variant_new_int32 ((gint32) cw_document_get_piece (self->document)));
+  set_state (self, "glue-kind", g_variant_new_string (cw_glue_kind_get_key (cw_table_get_glue_kind (self))));
+  if (state.ready)
+    set_state (self, "piece", g_variant_new_int32 ((gint32) cw_document_get_piece (self->document)));
 }
 
 /* A key of the table: only while the table itself or an item on it has the focus, so that entries and buttons that lie
@@ -234,7 +301,8 @@ run_key (GtkWidget *widget, GVariant *args, gpointer data)
 }
 
 /* A maker who types a measure or a word with the table in focus means the measure line: a digit goes there at once, and
- * so does the second letter after one that begins score, cut or window. The tool the first letter chose is given back.
+ * so does the second letter after one that begins score, cut, window, layer, glue, press or picture. The tool the first
+ * letter chose is given back.
  */
 static gboolean
 typed (GtkEventControllerKey *keys, guint key, guint code, GdkModifierType mods, CwTable *self)
@@ -257,7 +325,7 @@ typed (GtkEventControllerKey *keys, guint key, guint code, GdkModifierType mods,
       text[1] = (char) letter;
       cw_table_set_tool (self, self->word_tool);
     }
-  else if (letter == 's' || letter == 'c' || letter == 'w')
+  else if (letter != 0 && letter < 128 && strchr ("scwlgp", (int) letter) != NULL)
     {
       self->word_time = now;
       self->word_letter = (char) letter;
@@ -274,6 +342,8 @@ cw_table_add_actions (CwTable *self)
 {
   static const GActionEntry entries[] = {
     { "tool", NULL, "s", "'select'", change_tool },
+    { "form", NULL, "s", "'straight'", change_form },
+    { "next-form", next_form },
     { "share", NULL, "s", "'both'", change_share },
     { "bigger", bigger, "s" },
     { "turn", turn },
@@ -298,6 +368,11 @@ cw_table_add_actions (CwTable *self)
     { "s", "tool::score" },
     { "c", "tool::cut" },
     { "w", "tool::window" },
+    { "l", "tool::layer" },
+    { "g", "tool::glue" },
+    { "p", "tool::picture" },
+    { "n", "tool::name" },
+    { "a", "next-form" },
     { "v", "tool::select" },
     { "Escape", "cancel" },
     { "Return", "finish" },
@@ -311,12 +386,24 @@ cw_table_add_actions (CwTable *self)
     { "Right", "nudge((1,0))" },
     { "Up", "nudge((0,-1))" },
     { "Down", "nudge((0,1))" },
+    { "<Control>c", "copy" },
+    { "<Control>x", "cut" },
+    { "<Control>v", "paste" },
+    { "<Control>a", "select-all" },
+    { "<Control><Shift>a", "select-none" },
+    { "x", "mirror::across" },
+    { "<Shift>x", "mirror::down" },
+    { "bracketright", "turn-marks(1)" },
+    { "bracketleft", "turn-marks(3)" },
+    { "d", "spread" },
+    { "e", "repeat" },
+    { "f", "accept-offer" },
     { "Menu", "menu" },
     { "<Shift>F10", "menu" },
     { "r", "turn" },
     { "<Shift>r", "turn-back" },
     { "o", "flip" },
-    { "g", "glue" },
+    { "<Control>g", "glue" },
     { "<Shift>g", "glue-lay::safe" },
     { "m", "glue-map" },
     { "plus", "zoom-in" },
@@ -330,6 +417,9 @@ cw_table_add_actions (CwTable *self)
   g_action_map_add_action_entries (G_ACTION_MAP (self->actions), entries, G_N_ELEMENTS (entries), self);
   cw_table_add_edit_actions (self);
   cw_table_add_glue_actions (self);
+  cw_table_add_panel_actions (self);
+  cw_table_add_offer_actions (self);
+  cw_table_add_arrange_actions (self);
   gtk_widget_insert_action_group (GTK_WIDGET (self), "table", G_ACTION_GROUP (self->actions));
   for (guint i = 0; i < G_N_ELEMENTS (keys); i++)
     gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (shortcuts),

@@ -1,153 +1,29 @@
 /* cw-table-bars.c: the tools to hand on the table's edges: small buttons with words and pictures of our own.
  *
- * Above the sheet lie the tools, below it how it lies and which piece it is; above the card where it is looked at from.
- * When there is no room for the words the pictures stay, and the words are tooltips.
+ * Along the far edge lie the tools and the forms they draw; along the near edge how the sheet lies, which piece it is,
+ * and where the card is looked at from. When there is no room for the words the pictures stay, and the words are
+ * tooltips.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #include "cw-config.h"
 
+#include "cw-icon.h"
 #include "cw-table-private.h"
 
 #include <glib/gi18n-lib.h>
 
 #define EDGE 10
-
-typedef enum
-{
-  ICON_SELECT,
-  ICON_SCORE,
-  ICON_CUT,
-  ICON_WINDOW,
-  ICON_TURN,
-  ICON_FLIP,
-  ICON_BIGGER,
-  ICON_GLUE,
-  N_ICONS
-} Icon;
-
-/* Pictures drawn in the colour of the text, on a 20 x 20 field: what each tool does to a bit of paper. */
-static void
-draw_icon (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer data)
-{
-  static const double score_dashes[] = { 3.2, 2 };
-  GdkRGBA ink;
-
-  gtk_style_context_get_color (gtk_widget_get_style_context (GTK_WIDGET (area)), &ink);
-  gdk_cairo_set_source_rgba (cr, &ink);
-  cairo_translate (cr, (width - 20) / 2.0, (height - 20) / 2.0);
-  cairo_set_line_width (cr, 1.5);
-  cairo_set_line_join (cr, CAIRO_LINE_JOIN_ROUND);
-  cairo_set_line_cap (cr, CAIRO_LINE_CAP_ROUND);
-  switch ((Icon) GPOINTER_TO_UINT (data))
-    {
-    case ICON_SELECT: /* a fingertip on a line */
-      cairo_move_to (cr, 3, 5);
-      cairo_line_to (cr, 17, 5);
-      cairo_stroke (cr);
-      cairo_move_to (cr, 7.5, 18);
-      cairo_line_to (cr, 7.5, 10.5);
-      cairo_arc (cr, 10, 10.5, 2.5, G_PI, 0);
-      cairo_line_to (cr, 12.5, 18);
-      cairo_stroke (cr);
-      cairo_move_to (cr, 8.8, 11.2);
-      cairo_line_to (cr, 11.2, 11.2);
-      break;
-    case ICON_SCORE: /* paper with a pressed line across it, dipping in the middle */
-      cairo_move_to (cr, 2.5, 4);
-      cairo_line_to (cr, 10, 6.5);
-      cairo_line_to (cr, 17.5, 4);
-      cairo_line_to (cr, 17.5, 14.5);
-      cairo_line_to (cr, 10, 17);
-      cairo_line_to (cr, 2.5, 14.5);
-      cairo_close_path (cr);
-      cairo_stroke (cr);
-      cairo_set_dash (cr, score_dashes, 2, 0);
-      cairo_move_to (cr, 10, 7.5);
-      cairo_line_to (cr, 10, 16);
-      break;
-    case ICON_CUT: /* paper with a slit that gapes */
-      cairo_rectangle (cr, 2.5, 3.5, 15, 13);
-      cairo_stroke (cr);
-      cairo_move_to (cr, 10, 17.5);
-      cairo_line_to (cr, 8.6, 8.5);
-      cairo_line_to (cr, 10, 7);
-      cairo_line_to (cr, 11.4, 8.5);
-      cairo_close_path (cr);
-      cairo_fill_preserve (cr);
-      break;
-    case ICON_WINDOW: /* paper with a hole */
-      cairo_rectangle (cr, 2.5, 3.5, 15, 13);
-      cairo_stroke (cr);
-      cairo_rectangle (cr, 7, 7.5, 6, 5);
-      cairo_fill (cr);
-      break;
-    case ICON_TURN: /* a sheet and a quarter arc */
-      cairo_rectangle (cr, 3, 9, 9, 8);
-      cairo_stroke (cr);
-      cairo_arc (cr, 9, 10, 7, -G_PI / 2, -0.1);
-      cairo_stroke (cr);
-      cairo_move_to (cr, 13.5, 8.2);
-      cairo_line_to (cr, 16, 11);
-      cairo_line_to (cr, 18.3, 8);
-      break;
-    case ICON_FLIP: /* a page being turned over */
-      cairo_move_to (cr, 3, 4);
-      cairo_line_to (cr, 10, 4);
-      cairo_line_to (cr, 10, 16);
-      cairo_line_to (cr, 3, 16);
-      cairo_close_path (cr);
-      cairo_stroke (cr);
-      cairo_move_to (cr, 10, 4);
-      cairo_line_to (cr, 16, 1.8);
-      cairo_line_to (cr, 16, 13.8);
-      cairo_line_to (cr, 10, 16);
-      cairo_close_path (cr);
-      cairo_fill_preserve (cr);
-      break;
-    case ICON_BIGGER: /* a small sheet in a large one */
-      cairo_rectangle (cr, 2.5, 3, 15, 14);
-      cairo_stroke (cr);
-      cairo_rectangle (cr, 2.5, 10, 7, 7);
-      cairo_fill (cr);
-      break;
-    case ICON_GLUE: /* a sheet, half of it dotted and half of it crossed out */
-      cairo_rectangle (cr, 2.5, 3.5, 15, 13);
-      cairo_stroke (cr);
-      for (int i = 0; i < 4; i++)
-        cairo_arc (cr, 5.5 + 3 * (i % 2), 7.5 + 5 * (i / 2), 0.5, 0, 2 * G_PI), cairo_new_sub_path (cr);
-      cairo_stroke (cr);
-      for (int i = 0; i < 3; i++)
-        {
-          cairo_move_to (cr, 11, 6 + 4 * i);
-          cairo_line_to (cr, 17, 4 + 5 * i);
-          cairo_move_to (cr, 11, 4 + 5 * i);
-          cairo_line_to (cr, 17, 6 + 4 * i);
-        }
-      break;
-    case N_ICONS:
-    default:
-      break;
-    }
-  cairo_stroke (cr);
-}
+#define MOST_FORMS 4 /* that any tool has */
 
 static GtkWidget *
-make_button (gboolean toggle, Icon icon, const char *words, const char *tooltip, const char *action)
+make_button (gboolean toggle, CwIcon icon, const char *words, const char *tooltip, const char *action)
 {
   GtkWidget *button = toggle ? gtk_toggle_button_new () : gtk_button_new ();
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6), *label;
 
-  if (icon != N_ICONS)
-    {
-      GtkWidget *picture
-        = g_object_new (GTK_TYPE_DRAWING_AREA, "accessible-role", GTK_ACCESSIBLE_ROLE_PRESENTATION, NULL);
-
-      gtk_drawing_area_set_content_width (GTK_DRAWING_AREA (picture), 20);
-      gtk_drawing_area_set_content_height (GTK_DRAWING_AREA (picture), 20);
-      gtk_drawing_area_set_draw_func (GTK_DRAWING_AREA (picture), draw_icon, GUINT_TO_POINTER (icon), NULL);
-      gtk_box_append (GTK_BOX (box), picture);
-    }
+  if (icon != CW_N_ICONS)
+    gtk_box_append (GTK_BOX (box), cw_icon_new (icon));
   label = gtk_label_new (words);
   gtk_box_append (GTK_BOX (box), label);
   gtk_widget_set_halign (box, GTK_ALIGN_CENTER);
@@ -172,9 +48,53 @@ make_bar (CwTable *self, const char *label)
 }
 
 static void
-add (GtkWidget *bar, gboolean toggle, Icon icon, const char *words, const char *tooltip, const char *action)
+add (GtkWidget *bar, gboolean toggle, CwIcon icon, const char *words, const char *tooltip, const char *action)
 {
   gtk_box_append (GTK_BOX (bar), make_button (toggle, icon, words, tooltip, action));
+}
+
+/* The forms of the tool at hand, beside the tools. */
+static void
+add_forms (CwTable *self)
+{
+  static const struct
+  {
+    const char *words, *tooltip;
+    CwIcon icon;
+  } forms[CW_N_FORMS] = {
+    [CW_FORM_STRAIGHT] = { N_ ("Straight"), N_ ("Straight lines (A: next)"), CW_ICON_STRAIGHT },
+    [CW_FORM_ARC] = { N_ ("Arc"), N_ ("An arc: both ends, then how high it rises (A: next)"), CW_ICON_ARC },
+    [CW_FORM_PANEL]
+    = { N_ ("Whole panel"), N_ ("As large as the panel, less a rim all round (A: next)"), CW_ICON_PANEL },
+    [CW_FORM_BOX] = { N_ ("Square corners"), N_ ("A rectangle, from corner to corner (A: next)"), CW_ICON_BOX },
+    [CW_FORM_ROUND] = { N_ ("Round"), N_ ("A circle, from the middle to the edge (A: next)"), CW_ICON_ROUND },
+    [CW_FORM_CORNERS] = { N_ ("Any shape"), N_ ("A shape, corner by corner (A: next)"), CW_ICON_CORNERS },
+  };
+
+  self->form_bar = make_bar (self, _ ("What the tool draws"));
+  gtk_widget_add_css_class (self->form_bar, "table-bar-short");
+  for (CwForm form = 0; form < CW_N_FORMS; form++)
+    {
+      g_autofree char *action = g_strdup_printf ("table.form::%s", cw_form_get_name (form));
+
+      self->forms_buttons[form]
+        = make_button (TRUE, forms[form].icon, _ (forms[form].words), _ (forms[form].tooltip), action);
+      gtk_widget_set_visible (gtk_widget_get_last_child (gtk_button_get_child (GTK_BUTTON (self->forms_buttons[form]))),
+                              FALSE);
+      gtk_box_append (GTK_BOX (self->form_bar), self->forms_buttons[form]);
+    }
+  cw_table_show_forms (self);
+}
+
+/* Shows those forms that the tool at hand has. */
+void
+cw_table_show_forms (CwTable *self)
+{
+  if (self->form_bar == NULL)
+    return;
+  for (CwForm form = 0; form < CW_N_FORMS; form++)
+    gtk_widget_set_visible (self->forms_buttons[form], cw_tool_has_form (self->tool, form));
+  gtk_widget_set_visible (self->form_bar, cw_tool_count_forms (self->tool) > 1);
 }
 
 static void
@@ -200,19 +120,27 @@ void
 cw_table_add_bars (CwTable *self)
 {
   self->tool_bar = make_bar (self, _ ("Tools"));
-  add (self->tool_bar, TRUE, ICON_SELECT, _ ("Select"), _ ("Select and move what is drawn (Esc)"),
+  add (self->tool_bar, TRUE, CW_ICON_SELECT, _ ("Select"), _ ("Select and move what is drawn (Esc)"),
        "table.tool::select");
-  add (self->tool_bar, TRUE, ICON_SCORE, _ ("Score"), _ ("Draw a line to fold at (S)"), "table.tool::score");
-  add (self->tool_bar, TRUE, ICON_CUT, _ ("Cut"), _ ("Draw a line to cut through, with corners if you click on (C)"),
+  add (self->tool_bar, TRUE, CW_ICON_SCORE, _ ("Score"), _ ("Draw a line to fold at (S)"), "table.tool::score");
+  add (self->tool_bar, TRUE, CW_ICON_CUT, _ ("Cut"), _ ("Draw a line to cut through, with corners if you click on (C)"),
        "table.tool::cut");
-  add (self->tool_bar, TRUE, ICON_WINDOW, _ ("Window"), _ ("Draw an opening whose inside falls out (W)"),
+  add (self->tool_bar, TRUE, CW_ICON_WINDOW, _ ("Window"), _ ("Draw an opening whose inside falls out (W)"),
        "table.tool::window");
+  add (self->tool_bar, TRUE, CW_ICON_LAYER, _ ("Layer"), _ ("Lay another piece of paper on a panel (L)"),
+       "table.tool::layer");
+  add (self->tool_bar, TRUE, CW_ICON_GLUE, _ ("Glue"), _ ("Draw where glue goes on the side that is up (G)"),
+       "table.tool::glue");
+  add (self->tool_bar, TRUE, CW_ICON_PICTURE, _ ("Picture"), _ ("Mark a place for a picture or greeting (P)"),
+       "table.tool::picture");
+  add (self->tool_bar, TRUE, CW_ICON_NAME, _ ("Name"), _ ("Give a panel a name (N)"), "table.tool::name");
+  add_forms (self);
 
   self->look_bar = make_bar (self, _ ("Look at the card from"));
-  add (self->look_bar, FALSE, N_ICONS, _ ("Front"), _ ("The closed card from the front"), "table.look::front");
-  add (self->look_bar, FALSE, N_ICONS, _ ("Back"), _ ("The closed card from the back"), "table.look::back");
-  add (self->look_bar, FALSE, N_ICONS, _ ("Inside"), _ ("The open card"), "table.look::inside");
-  add (self->look_bar, FALSE, N_ICONS, _ ("From my chair"), _ ("As it stands on the table before you"),
+  add (self->look_bar, FALSE, CW_N_ICONS, _ ("Front"), _ ("The closed card from the front"), "table.look::front");
+  add (self->look_bar, FALSE, CW_N_ICONS, _ ("Back"), _ ("The closed card from the back"), "table.look::back");
+  add (self->look_bar, FALSE, CW_N_ICONS, _ ("Inside"), _ ("The open card"), "table.look::inside");
+  add (self->look_bar, FALSE, CW_N_ICONS, _ ("From my chair"), _ ("As it stands on the table before you"),
        "table.look::table");
 
   self->sheet_bar = make_bar (self, _ ("How the sheet lies"));
@@ -224,14 +152,14 @@ cw_table_add_bars (CwTable *self)
   gtk_widget_set_focusable (self->piece_window, FALSE);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->piece_window), self->piece_bar);
   gtk_box_append (GTK_BOX (self->sheet_bar), self->piece_window);
-  add (self->sheet_bar, FALSE, ICON_TURN, _ ("Turn"), _ ("Turn the sheet a quarter (R)"), "table.turn");
-  add (self->sheet_bar, FALSE, ICON_FLIP, _ ("Other side up"), _ ("Turn the sheet over (O)"), "table.flip");
-  add (self->sheet_bar, FALSE, ICON_BIGGER, _ ("Bigger"), _ ("Make the sheet bigger, or both the same again"),
+  add (self->sheet_bar, FALSE, CW_ICON_TURN, _ ("Turn"), _ ("Turn the sheet a quarter (R)"), "table.turn");
+  add (self->sheet_bar, FALSE, CW_ICON_FLIP, _ ("Other side up"), _ ("Turn the sheet over (O)"), "table.flip");
+  add (self->sheet_bar, FALSE, CW_ICON_BIGGER, _ ("Bigger"), _ ("Make the sheet bigger, or both the same again"),
        "table.bigger::sheet");
 
-  add (self->look_bar, TRUE, ICON_GLUE, _ ("Glue map"), _ ("Shade where glue may go and where it never may (M)"),
+  add (self->look_bar, TRUE, CW_ICON_GLUE_MAP, _ ("Glue map"), _ ("Shade where glue may go and where it never may (M)"),
        "table.glue-map");
-  add (self->look_bar, FALSE, ICON_BIGGER, _ ("Bigger"), _ ("Make the card bigger, or both the same again"),
+  add (self->look_bar, FALSE, CW_ICON_BIGGER, _ ("Bigger"), _ ("Make the card bigger, or both the same again"),
        "table.bigger::card");
   cw_table_add_glue_legend (self);
   add_offer (self);
@@ -263,7 +191,7 @@ cw_table_update_pieces (CwTable *self)
       const CwPiece *piece = g_ptr_array_index (pieces, i);
       g_autofree char *action = g_strdup_printf ("table.piece(%u)", i);
       const char *name = piece->name ? piece->name : piece->id;
-      GtkWidget *button = make_button (TRUE, N_ICONS, name, _ ("Lay this piece on the table"), action);
+      GtkWidget *button = make_button (TRUE, CW_N_ICONS, name, _ ("Lay this piece on the table"), action);
 
       gtk_box_append (GTK_BOX (self->piece_bar), button);
     }
@@ -312,33 +240,59 @@ bar_size (GtkWidget *bar, GtkOrientation orientation)
   return natural;
 }
 
-/* Gives the bars their rows on the edges of the two areas, and takes the rows off the areas. */
+/* The widest that the forms ever are, so that the tools keep their place whichever is at hand. */
+static int
+forms_width (CwTable *self)
+{
+  int width;
+
+  gtk_widget_measure (self->forms_buttons[0], GTK_ORIENTATION_HORIZONTAL, -1, NULL, &width, NULL, NULL);
+  return MOST_FORMS * (width + 4);
+}
+
+/* Tools and forms, over the whole width. */
+static void
+place_tools (CwTable *self, int x, int y, int width)
+{
+  int row = bar_size (self->tool_bar, GTK_ORIENTATION_VERTICAL), tools;
+
+  tools = MIN (bar_size (self->tool_bar, GTK_ORIENTATION_HORIZONTAL), width);
+  place (self->tool_bar, x, y, tools, row);
+  if (gtk_widget_get_visible (self->form_bar))
+    place (self->form_bar, x + tools + 2 * EDGE, y, bar_size (self->form_bar, GTK_ORIENTATION_HORIZONTAL), row);
+}
+
+/* Gives the bars their rows on the edges of the table, and takes the rows off the two areas. How the sheet lies and
+ * where the card is looked at from share the near edge: what is too wide there takes of the other's part. */
 void
 cw_table_place_bars (CwTable *self)
 {
   GdkRectangle *s = &self->sheet_area, *c = &self->card_area;
-  int width, height, row;
+  gboolean beside = c->x > s->x;
+  int whole = (beside ? c->x + c->width : s->width) - 2 * EDGE;
+  int look = bar_size (self->look_bar, GTK_ORIENTATION_HORIZONTAL), width, height, row;
   double box[4];
 
-  fit_words (self->tool_bar, s->width - 2 * EDGE);
-  fit_words (self->sheet_bar, s->width - 2 * EDGE);
-  fit_words (self->look_bar, c->width - 2 * EDGE);
+  fit_words (self->tool_bar, whole - forms_width (self) - 2 * EDGE);
+  fit_words (self->sheet_bar, beside ? whole - MAX (look, c->width - EDGE) - EDGE : whole);
 
   row = bar_size (self->tool_bar, GTK_ORIENTATION_VERTICAL);
-  place (self->tool_bar, s->x + EDGE, s->y + EDGE,
-         MIN (bar_size (self->tool_bar, GTK_ORIENTATION_HORIZONTAL), s->width), row);
+  place_tools (self, s->x + EDGE, s->y + EDGE, whole);
   s->y += row + EDGE;
   s->height -= row + EDGE;
-  row = bar_size (self->sheet_bar, GTK_ORIENTATION_VERTICAL);
-  place (self->sheet_bar, s->x + EDGE, s->y + s->height - row - EDGE,
-         MIN (bar_size (self->sheet_bar, GTK_ORIENTATION_HORIZONTAL), s->width), row);
-  s->height -= row + EDGE;
+  if (beside)
+    {
+      c->y += row + EDGE;
+      c->height -= row + EDGE;
+    }
 
-  row = bar_size (self->look_bar, GTK_ORIENTATION_VERTICAL);
-  width = MIN (bar_size (self->look_bar, GTK_ORIENTATION_HORIZONTAL), c->width);
-  place (self->look_bar, c->x + MAX (0, c->width - width - EDGE), c->y + EDGE, width, row);
-  c->y += row + EDGE;
+  row = MAX (bar_size (self->sheet_bar, GTK_ORIENTATION_VERTICAL), bar_size (self->look_bar, GTK_ORIENTATION_VERTICAL));
+  place (self->look_bar, MAX (s->x + EDGE, c->x + c->width - look - EDGE), c->y + c->height - row - EDGE, look, row);
   c->height -= row + EDGE;
+  width = beside ? MAX (c->x + c->width - look - EDGE - 2 * EDGE - s->x, 1) : whole;
+  place (self->sheet_bar, s->x + EDGE, s->y + s->height - row - EDGE,
+         MIN (bar_size (self->sheet_bar, GTK_ORIENTATION_HORIZONTAL), width), row);
+  s->height -= row + EDGE;
 
   if (gtk_widget_get_visible (self->glue_legend))
     {

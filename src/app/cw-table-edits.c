@@ -1,5 +1,4 @@
-/* cw-table-edits.c: the actions that change the design: marks, panels and pieces that are selected, and the offer of a
- * crease beside a new cut.
+/* cw-table-edits.c: the actions that change marks, glue and picture areas that are selected.
  *
  * Edits of several marks become one undoable edit, each made on the design that the ones before it leave.
  *
@@ -9,52 +8,78 @@
 
 #include "cw-table-item.h"
 #include "cw-table-private.h"
-#include "make/cw-make-area.h"
 
 #include <glib/gi18n-lib.h>
 
 #define ARROW_TURN 14 /* pixels of dragging that an arrow key stands for when it turns the card */
+#define ARROW_PUSH 40 /* pixels that it pushes the sheet */
 
 typedef CwEdit *(*MarkEdit) (const CwDesign *design, const CwPiece *piece, const CwMark *mark, gconstpointer data,
                              GError **error);
 
 /* ---- What is selected ---- */
 
-guint
-cw_table_count_marks (CwTable *self, const CwMark **first)
+static const CwMark *
+mark_of (CwDesign *design, const CwId *id)
 {
-  guint n, found = 0;
-  const CwId *ids = cw_document_get_selection (self->document, &n);
-  CwDesign *design = cw_document_get_design (self->document);
+  const CwPiece *piece
+    = id->kind == CW_ID_MARK && id->piece < design->pieces->len ? g_ptr_array_index (design->pieces, id->piece) : NULL;
 
-  for (guint i = 0; i < n; i++)
-    if (ids[i].kind == CW_ID_MARK && ids[i].piece < design->pieces->len)
-      {
-        const CwPiece *piece = g_ptr_array_index (design->pieces, ids[i].piece);
-
-        if (ids[i].index >= piece->marks->len)
-          continue;
-        if (found++ == 0 && first != NULL)
-          *first = g_ptr_array_index (piece->marks, ids[i].index);
-      }
-  return found;
+  return piece != NULL && id->index < piece->marks->len ? g_ptr_array_index (piece->marks, id->index) : NULL;
 }
 
-/* The one panel that is meant: the first selected. */
-gboolean
-cw_table_get_panel (CwTable *self, CwId *id)
+/* The first mark selected; borrowed, NULL when there is none. */
+const CwMark *
+cw_table_get_first_mark (CwTable *self)
 {
   guint n;
   const CwId *ids = cw_document_get_selection (self->document, &n);
+  const CwMark *mark = NULL;
+
+  for (guint i = 0; i < n && mark == NULL; i++)
+    mark = mark_of (cw_document_get_design (self->document), &ids[i]);
+  return mark;
+}
+
+/* How many of a kind are selected. */
+guint
+cw_table_count (CwTable *self, CwIdKind kind)
+{
+  guint n, found = 0;
+  const CwId *ids = cw_document_get_selection (self->document, &n);
 
   for (guint i = 0; i < n; i++)
-    if (ids[i].kind == CW_ID_PANEL && ids[i].piece < self->analysis->panels->n_pieces
-        && ids[i].index < self->analysis->panels->maps[ids[i].piece].panels->len)
-      {
-        *id = ids[i];
-        return TRUE;
-      }
-  return FALSE;
+    found += ids[i].kind == kind
+             && (kind != CW_ID_MARK || mark_of (cw_document_get_design (self->document), &ids[i]) != NULL);
+  return found;
+}
+
+guint
+cw_table_count_scores (CwTable *self)
+{
+  guint n, found = 0;
+  const CwId *ids = cw_document_get_selection (self->document, &n);
+
+  for (guint i = 0; i < n; i++)
+    {
+      const CwMark *mark = mark_of (cw_document_get_design (self->document), &ids[i]);
+
+      found += mark != NULL && mark->kind == CW_MARK_SCORE;
+    }
+  return found;
+}
+
+CwGlueKind
+cw_table_get_glue_kind (CwTable *self)
+{
+  CwDesign *design = self->document ? cw_document_get_design (self->document) : NULL;
+  guint n = 0;
+  const CwId *ids = design ? cw_document_get_selection (self->document, &n) : NULL;
+
+  for (guint i = 0; i < n; i++)
+    if (ids[i].kind == CW_ID_ZONE && ids[i].index < design->glue->len)
+      return ((CwGlue *) g_ptr_array_index (design->glue, ids[i].index))->kind;
+  return self->glue_kind;
 }
 
 /* Edits every selected mark as one; says why when it cannot be done. */
@@ -157,8 +182,8 @@ set_made (GSimpleAction *action, GVariant *parameter, gpointer data)
 }
 
 /* The selected marks of one piece of the current design, as they are; borrowed. */
-static GPtrArray *
-selected_of (CwTable *self, guint piece_at)
+GPtrArray *
+cw_table_get_selected_marks (CwTable *self, guint piece_at)
 {
   GPtrArray *found = g_ptr_array_new ();
   const CwPiece *piece = g_ptr_array_index (cw_document_get_design (self->document)->pieces, piece_at);
@@ -171,41 +196,165 @@ selected_of (CwTable *self, guint piece_at)
   return found;
 }
 
+/* Adds an edit to a group and brings the design up to it. Takes the edit. */
 static void
-delete_marks (GSimpleAction *action, GVariant *parameter, gpointer data)
+go_on (CwEdit *group, CwDesign **design, CwEdit *edit)
+{
+  CwDesign *next;
+
+  if (edit == NULL)
+    return;
+  next = cw_edit_apply (edit, *design);
+  cw_design_unref (*design);
+  *design = next;
+  cw_edit_group_add (group, edit);
+}
+
+static int
+compare_down (gconstpointer a, gconstpointer b)
+{
+  const CwId *x = a, *y = b;
+
+  return x->piece != y->piece ? (x->piece < y->piece) - (x->piece > y->piece)
+                              : (x->index < y->index) - (x->index > y->index);
+}
+
+/* Selected glue and picture areas go, the last of each list first, so that the others keep their places. */
+static void
+erase_areas (CwTable *self, CwIdKind kind, CwEdit *group, CwDesign **design)
+{
+  g_autoptr (GArray) ids = g_array_new (FALSE, FALSE, sizeof (CwId));
+  guint n;
+  const CwId *all = cw_document_get_selection (self->document, &n);
+
+  for (guint i = 0; i < n; i++)
+    if (all[i].kind == kind)
+      g_array_append_val (ids, all[i]);
+  g_array_sort (ids, compare_down);
+  for (guint i = 0; i < ids->len; i++)
+    {
+      const CwId *id = &g_array_index (ids, CwId, i);
+
+      if (kind == CW_ID_ZONE && id->index < (*design)->glue->len)
+        go_on (group, design, cw_edit_new_erase (*design, CW_LIST_GLUE, NULL, id->index));
+      else if (kind == CW_ID_ART && id->piece < (*design)->pieces->len)
+        go_on (group, design,
+               cw_edit_new_erase (*design, CW_LIST_ART,
+                                  ((CwPiece *) g_ptr_array_index ((*design)->pieces, id->piece))->id, id->index));
+    }
+}
+
+static void
+delete_things (GSimpleAction *action, GVariant *parameter, gpointer data)
 {
   CwTable *self = data;
   g_autoptr (CwDesign) design = NULL;
   CwEdit *group = cw_edit_new_group ();
   GError *error = NULL;
+  guint n = 0, n_marks = 0;
 
   if (self->document != NULL)
-    design = cw_design_ref (cw_document_get_design (self->document));
+    {
+      design = cw_design_ref (cw_document_get_design (self->document));
+      cw_document_get_selection (self->document, &n);
+      n_marks = cw_table_count (self, CW_ID_MARK);
+    }
   for (guint i = 0; design != NULL && i < design->pieces->len && error == NULL; i++)
     {
-      g_autoptr (GPtrArray) marks = selected_of (self, i);
+      g_autoptr (GPtrArray) marks = cw_table_get_selected_marks (self, i);
       g_autoptr (GPtrArray) ids = g_ptr_array_new ();
-      g_autoptr (CwEdit) edit = NULL;
-      CwDesign *next;
 
       for (guint k = 0; k < marks->len; k++)
         g_ptr_array_add (ids, ((CwMark *) g_ptr_array_index (marks, k))->id);
       g_ptr_array_add (ids, NULL);
-      if (marks->len == 0)
-        continue;
-      edit = cw_make_remove_marks (design, ((CwPiece *) g_ptr_array_index (design->pieces, i))->id,
-                                   (const char *const *) ids->pdata, &error);
-      if (edit == NULL)
-        break;
-      next = cw_edit_apply (edit, design);
-      cw_design_unref (design);
-      design = next;
-      cw_edit_group_add (group, g_steal_pointer (&edit));
+      if (marks->len > 0)
+        go_on (group, &design,
+               cw_make_remove_marks (design, ((CwPiece *) g_ptr_array_index (design->pieces, i))->id,
+                                     (const char *const *) ids->pdata, &error));
     }
-  cw_table_do (self, cw_table_count_marks (self, NULL) == 1 ? _ ("delete mark") : _ ("delete marks"), group, error);
+  if (design != NULL && error == NULL)
+    {
+      erase_areas (self, CW_ID_ART, group, &design);
+      erase_areas (self, CW_ID_ZONE, group, &design);
+    }
+  cw_table_do (self, n_marks == 0 ? _ ("delete areas") : n == 1 ? _ ("delete mark") : _ ("delete marks"), group, error);
 }
 
-/* Arrow keys: the marks go by the snap step; with the card in focus it is looked at from elsewhere. */
+/* What kind of glue the selected zones are, and the next one drawn is to be. */
+static void
+set_glue_kind (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  CwTable *self = data;
+  g_autoptr (CwDesign) design = NULL;
+  CwEdit *group;
+  CwGlueKind kind = CW_GLUE_TAPE;
+  guint n;
+  const CwId *ids;
+
+  if (self->document == NULL)
+    return;
+  for (CwGlueKind k = CW_GLUE_TAPE; k <= CW_GLUE_DOTS; k++)
+    if (g_str_equal (cw_glue_kind_get_key (k), g_variant_get_string (parameter, NULL)))
+      kind = k;
+  self->glue_kind = kind;
+  design = cw_design_ref (cw_document_get_design (self->document));
+  group = cw_edit_new_group ();
+  ids = cw_document_get_selection (self->document, &n);
+  for (guint i = 0; i < n; i++)
+    if (ids[i].kind == CW_ID_ZONE && ids[i].index < design->glue->len
+        && ((CwGlue *) g_ptr_array_index (design->glue, ids[i].index))->kind != kind)
+      go_on (group, &design, cw_make_change_glue (design, ids[i].index, kind));
+  cw_table_do (self, _ ("change the glue"), group, NULL);
+  cw_table_update_actions (self);
+}
+
+static void
+set_words (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  CwTable *self = data;
+  guint n;
+  const CwId *ids;
+
+  if (!cw_table_is_ready (self))
+    return;
+  ids = cw_document_get_selection (self->document, &n);
+  for (guint i = 0; i < n; i++)
+    if (ids[i].kind == CW_ID_ART)
+      {
+        cw_table_ask_words (self, ids[i]);
+        return;
+      }
+}
+
+/* Selected picture areas are read turned by a quarter clockwise from how they were. */
+static void
+turn_art (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  CwTable *self = data;
+  g_autoptr (CwDesign) design = NULL;
+  CwEdit *group;
+  guint n;
+  const CwId *ids;
+
+  if (self->document == NULL)
+    return;
+  design = cw_design_ref (cw_document_get_design (self->document));
+  group = cw_edit_new_group ();
+  ids = cw_document_get_selection (self->document, &n);
+  for (guint i = 0; i < n; i++)
+    if (ids[i].kind == CW_ID_ART && ids[i].piece < design->pieces->len)
+      {
+        const CwPiece *piece = g_ptr_array_index (design->pieces, ids[i].piece);
+        const CwArt *art = ids[i].index < piece->art->len ? g_ptr_array_index (piece->art, ids[i].index) : NULL;
+
+        if (art != NULL)
+          go_on (group, &design, cw_make_change_art (design, piece->id, ids[i].index, art->label, art->up + 90));
+      }
+  cw_table_do (self, _ ("turn the picture"), group, NULL);
+}
+
+/* Arrow keys: the marks go by the snap step, with nothing selected one looks along the sheet; with the card in focus it
+ * is looked at from elsewhere. */
 static void
 nudge (GSimpleAction *action, GVariant *parameter, gpointer data)
 {
@@ -228,9 +377,17 @@ nudge (GSimpleAction *action, GVariant *parameter, gpointer data)
       cw_table_redraw_card (self);
       return;
     }
-  marks = selected_of (self, cw_document_get_piece (self->document));
+  marks = cw_table_get_selected_marks (self, cw_document_get_piece (self->document));
   if (marks->len == 0)
-    return;
+    {
+      self->view.left -= right * ARROW_PUSH;
+      self->view.top -= down * ARROW_PUSH;
+      self->view_own = TRUE;
+      cw_table_place_items (self);
+      cw_table_redraw_sheet (self);
+      cw_table_redraw_over (self);
+      return;
+    }
   step = cw_table_get_snap (self);
   if (step <= 0)
     step = cw_table_get_unit (self) == CW_UNIT_INCH ? CW_TICKS_PER_INCH / 64 : CW_TICKS_PER_MM / 10;
@@ -255,191 +412,18 @@ nudge (GSimpleAction *action, GVariant *parameter, gpointer data)
   cw_table_do (self, marks->len == 1 ? _ ("move mark") : _ ("move marks"), edit, error);
 }
 
-/* ---- Panels and pieces ---- */
-
-static void
-hold (GSimpleAction *action, GVariant *parameter, gpointer data)
-{
-  CwTable *self = data;
-  CwId id;
-  GError *error = NULL;
-  CwEdit *edit;
-  const CwPanelMap *map;
-  g_autofree char *name = NULL;
-
-  if (!cw_table_needs_fresh (self) || !cw_table_get_panel (self, &id))
-    return;
-  map = &self->analysis->panels->maps[id.piece];
-  name = cw_words_panel (self->analysis->panels, id.piece, id.index);
-  edit = cw_make_set_hold (cw_document_get_design (self->document), map->piece->id,
-                           g_array_index (map->panels, CwPanel, id.index).inside, &error);
-  if (error == NULL)
-    cw_table_say (self, _ ("%s stays still now."), name);
-  cw_table_do (self, _ ("keep panel still"), edit, error);
-}
-
-static void
-lay_piece (GSimpleAction *action, GVariant *parameter, gpointer data)
-{
-  CwTable *self = data;
-  CwId id;
-  CwLength rim;
-  GError *error = NULL;
-  CwEdit *edit = NULL;
-
-  if (!cw_table_needs_fresh (self) || !cw_table_get_panel (self, &id))
-    return;
-  if (cw_length_parse (g_variant_get_string (parameter, NULL), CW_UNIT_INCH, &rim, &error))
-    edit = cw_make_add_layer (cw_document_get_design (self->document), self->analysis->panels->maps[id.piece].piece->id,
-                              id.index, self->view.lie.flipped ? CW_FACE_BACK : CW_FACE_FRONT, rim, &error);
-  cw_table_do (self, _ ("lay a piece"), edit, error);
-}
-
-static void
-remove_piece (GSimpleAction *action, GVariant *parameter, gpointer data)
-{
-  CwTable *self = data;
-  CwId id;
-  GError *error = NULL;
-  CwEdit *edit;
-
-  if (!cw_table_needs_fresh (self) || !cw_table_get_panel (self, &id))
-    return;
-  edit = cw_make_remove_piece (cw_document_get_design (self->document),
-                               self->analysis->panels->maps[id.piece].piece->id, &error);
-  cw_table_do (self, _ ("take piece away"), edit, error);
-}
-
-static void
-name_entered (GtkEntry *entry, CwTable *self)
-{
-  const char *text = gtk_editable_get_text (GTK_EDITABLE (entry));
-  CwDesign *design = cw_document_get_design (self->document);
-  g_autofree char *name = g_strstrip (g_strdup (text));
-  CwId id = self->menu_id;
-  CwEdit *edit;
-
-  gtk_popover_popdown (GTK_POPOVER (self->entry_popover));
-  if (!cw_table_needs_fresh (self) || id.piece >= self->analysis->panels->n_pieces
-      || id.index >= self->analysis->panels->maps[id.piece].panels->len)
-    return;
-  edit = cw_make_name_panel (design, self->analysis->panels->maps[id.piece].piece->id, id.index, name);
-  cw_table_do (self, _ ("rename panel"), edit, NULL);
-  gtk_widget_grab_focus (GTK_WIDGET (self));
-}
-
-/* An entry that stands on the panel. */
-void
-cw_table_rename_panel (CwTable *self, guint piece, guint panel)
-{
-  double box[4];
-  GtkWidget *entry;
-  const CwPanel *found = &g_array_index (self->analysis->panels->maps[piece].panels, CwPanel, panel);
-  GdkRectangle place;
-
-  if (self->entry_popover == NULL)
-    {
-      self->entry_popover = gtk_popover_new ();
-      entry = gtk_entry_new ();
-      gtk_entry_set_placeholder_text (GTK_ENTRY (entry), _ ("Name of this panel"));
-      gtk_accessible_update_property (GTK_ACCESSIBLE (entry), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Name of this panel"),
-                                      -1);
-      g_signal_connect (entry, "activate", G_CALLBACK (name_entered), self);
-      gtk_popover_set_child (GTK_POPOVER (self->entry_popover), entry);
-      gtk_widget_set_parent (self->entry_popover, GTK_WIDGET (self));
-    }
-  entry = gtk_popover_get_child (GTK_POPOVER (self->entry_popover));
-  gtk_editable_set_text (GTK_EDITABLE (entry), found->name ? found->name : "");
-  self->menu_id = (CwId){ CW_ID_PANEL, piece, panel };
-  if (piece == cw_document_get_piece (self->document))
-    cw_hand_panel_box (&self->view, cw_table_get_map (self), panel, box);
-  else if (!cw_draw_list_get_box (self->card_list, self->menu_id, box))
-    cw_draw_list_get_box (self->card_list, (CwId){ CW_ID_PANEL, piece, panel, CW_FACE_BACK }, box);
-  place = (GdkRectangle){ (int) ((box[0] + box[2]) / 2), (int) ((box[1] + box[3]) / 2), 1, 1 };
-  gtk_popover_set_pointing_to (GTK_POPOVER (self->entry_popover), &place);
-  gtk_popover_popup (GTK_POPOVER (self->entry_popover));
-  gtk_widget_grab_focus (entry);
-}
-
-static void
-rename_panel (GSimpleAction *action, GVariant *parameter, gpointer data)
-{
-  CwTable *self = data;
-  CwId id;
-
-  if (cw_table_needs_fresh (self) && cw_table_get_panel (self, &id))
-    cw_table_rename_panel (self, id.piece, id.index);
-}
-
-/* ---- A corner that could flip ---- */
-
-/* Offers the crease between the ends of the cut just drawn, if there is one that works. */
-void
-cw_table_offer_flip (CwTable *self)
-{
-  guint n;
-  const CwId *ids = cw_document_get_selection (self->document, &n);
-  CwDesign *design = cw_document_get_design (self->document);
-  const CwPiece *piece = g_ptr_array_index (design->pieces, cw_document_get_piece (self->document));
-  g_autoptr (GPtrArray) offers = NULL;
-
-  g_clear_pointer (&self->offered, cw_make_offer_free);
-  if (n == 1 && ids[0].kind == CW_ID_MARK && ids[0].index < piece->marks->len)
-    {
-      const CwMark *cut = g_ptr_array_index (piece->marks, ids[0].index);
-
-      if (cut->kind == CW_MARK_CUT)
-        offers = cw_make_offer_flips (design, piece->id);
-      for (guint i = 0; offers != NULL && i < offers->len && self->offered == NULL; i++)
-        {
-          CwMakeOffer *offer = g_ptr_array_index (offers, i);
-
-          if (g_strcmp0 (offer->cut, cut->id) == 0)
-            {
-              self->offered = g_new0 (CwMakeOffer, 1);
-              self->offered->cut = g_strdup (offer->cut);
-              self->offered->mark = cw_mark_ref (offer->mark);
-              self->offered->edit = cw_edit_ref (offer->edit);
-            }
-        }
-    }
-  gtk_widget_set_visible (self->offer, self->offered != NULL);
-  if (self->offered != NULL)
-    cw_table_set_tip (self, NULL);
-  gtk_widget_queue_allocate (GTK_WIDGET (self));
-  cw_table_redraw_over (self);
-}
-
-static void
-accept_offer (GSimpleAction *action, GVariant *parameter, gpointer data)
-{
-  CwTable *self = data;
-
-  if (self->offered == NULL || !gtk_widget_get_visible (self->offer))
-    return;
-  gtk_widget_set_visible (self->offer, FALSE);
-  cw_table_do (self, _ ("score the corner"), cw_edit_ref (self->offered->edit), NULL);
-  gtk_widget_grab_focus (GTK_WIDGET (self));
-}
-
-static void
-refuse_offer (GSimpleAction *action, GVariant *parameter, gpointer data)
-{
-  CwTable *self = data;
-
-  gtk_widget_set_visible (self->offer, FALSE);
-  gtk_widget_grab_focus (GTK_WIDGET (self));
-  cw_table_redraw_over (self);
-}
-
 void
 cw_table_add_edit_actions (CwTable *self)
 {
   static const GActionEntry entries[] = {
-    { "swap-way", swap_way },         { "way", set_way, "s", "'toward'" }, { "made", set_made, "s", "'board'" },
-    { "delete", delete_marks },       { "nudge", nudge, "(ii)" },          { "hold", hold },
-    { "rename", rename_panel },       { "lay-piece", lay_piece, "s" },     { "remove-piece", remove_piece },
-    { "accept-offer", accept_offer }, { "refuse-offer", refuse_offer },
+    { "swap-way", swap_way },
+    { "way", set_way, "s", "'toward'" },
+    { "made", set_made, "s", "'board'" },
+    { "delete", delete_things },
+    { "nudge", nudge, "(ii)" },
+    { "glue-kind", set_glue_kind, "s", "'tape'" },
+    { "words", set_words },
+    { "turn-art", turn_art },
   };
 
   g_action_map_add_action_entries (G_ACTION_MAP (self->actions), entries, G_N_ELEMENTS (entries), self);

@@ -54,6 +54,15 @@ pull (CwTable *self)
 
 /* ---- Press, drag, release ---- */
 
+/* A mark slides as it is pulled; an area only when it is selected, so that one can draw a box on it. */
+static gboolean
+can_slide (CwTable *self, CwId id)
+{
+  if (id.kind == CW_ID_MARK)
+    return id.piece == cw_document_get_piece (self->document);
+  return (id.kind == CW_ID_ZONE || id.kind == CW_ID_ART) && cw_table_is_selected (self, id);
+}
+
 static void
 begin_drag (CwTable *self, CwId id, gboolean hit)
 {
@@ -64,19 +73,24 @@ begin_drag (CwTable *self, CwId id, gboolean hit)
       return;
     }
   hit = hit && cw_table_to_current (self, &id);
-  if (hit && id.kind == CW_ID_MARK_END && cw_table_get_mark (self, id) != NULL)
+  self->stretch_vertex = G_MAXUINT;
+  if (hit && cw_table_whole (id).kind != id.kind)
     {
       self->drag = CW_DRAG_STRETCH;
       self->stretch_vertex = id.part;
-      cw_table_take_marks (self, id);
+      cw_table_take (self, id);
     }
-  else if (hit && id.kind == CW_ID_MARK && cw_table_get_mark (self, id) != NULL
-           && id.piece == cw_document_get_piece (self->document))
+  else if (hit && can_slide (self, id))
     {
       self->drag = CW_DRAG_SLIDE;
       if (!cw_table_is_selected (self, id))
         cw_document_select (self->document, &id, 1);
-      cw_table_take_marks (self, (CwId){ CW_ID_NONE });
+      cw_table_take (self, (CwId){ CW_ID_NONE });
+    }
+  else if (cw_draw_list_pick (self->sheet_list, self->press_x, self->press_y, 0, 1u << CW_ID_SHEET, &id))
+    {
+      self->drag = CW_DRAG_BOX;
+      return;
     }
   else
     {
@@ -120,7 +134,7 @@ drag_begin (GtkGestureDrag *gesture, double x, double y, CwTable *self)
   hit = cw_table_pick (self, x, y, &id, &self->drag_on_card);
   if (!hit)
     self->drag_on_card = cw_table_is_on_card_side (self, x, y);
-  if (self->tool != CW_TOOL_SELECT && (self->n_points > 0 || !self->drag_on_card))
+  if (self->tool != CW_TOOL_SELECT && !cw_table_points_at_panels (self) && (self->n_points > 0 || !self->drag_on_card))
     {
       self->drag_on_card = FALSE;
       self->drag = CW_DRAG_DRAW;
@@ -183,6 +197,9 @@ drag_update (GtkGestureDrag *gesture, double dx, double dy, CwTable *self)
       cw_table_redraw_sheet (self);
       cw_table_redraw_over (self);
       break;
+    case CW_DRAG_BOX:
+      cw_table_redraw_over (self);
+      break;
     case CW_DRAG_NONE:
     case CW_DRAG_PRESSED:
     default:
@@ -218,12 +235,38 @@ pick_card_line (CwTable *self, CwId *id)
   return TRUE;
 }
 
+/* A panel pointed at with a tool that needs nothing else. */
+static void
+click_panel (CwTable *self)
+{
+  CwId id;
+  CwFace face;
+
+  if (!cw_table_pick_panel (self, self->press_x, self->press_y, &id, &face) || !cw_table_needs_fresh (self))
+    return;
+  if (self->tool == CW_TOOL_LAYER)
+    {
+      cw_table_set_tip (self, NULL);
+      cw_table_lay_on_panel (self, id, face, cw_table_get_rim (self));
+    }
+  else
+    cw_table_rename_panel (self, id);
+}
+
 static void
 click (CwTable *self)
 {
-  CwId id;
+  CwId id, under;
   gboolean on_card, hit = cw_table_pick (self, self->press_x, self->press_y, &id, &on_card);
+  gboolean more = (self->state & (GDK_SHIFT_MASK | GDK_CONTROL_MASK)) != 0;
+  CwFace face;
+  guint n;
 
+  if (cw_table_points_at_panels (self))
+    {
+      click_panel (self);
+      return;
+    }
   if (hit && on_card)
     pick_card_line (self, &id);
   if (hit && !cw_table_to_current (self, &id))
@@ -231,17 +274,59 @@ click (CwTable *self)
       cw_table_needs_fresh (self);
       return;
     }
-  if (hit && id.kind == CW_ID_MARK_END)
-    id = (CwId){ CW_ID_MARK, id.piece, id.index };
-  if (!hit || (id.kind != CW_ID_MARK && id.kind != CW_ID_PANEL))
+  id = cw_table_whole (id);
+  /* An area that is selected already gives way to the panel under it. */
+  cw_document_get_selection (self->document, &n);
+  if (hit && !more && n == 1 && (id.kind == CW_ID_ZONE || id.kind == CW_ID_ART) && cw_table_is_selected (self, id)
+      && cw_table_is_fresh (self) && cw_table_pick_panel (self, self->press_x, self->press_y, &under, &face))
+    id = under;
+  if (!hit)
     {
-      if ((self->state & GDK_SHIFT_MASK) == 0)
+      if (!more)
         cw_document_select (self->document, NULL, 0);
     }
-  else if ((self->state & GDK_SHIFT_MASK) != 0)
+  else if (more)
     cw_document_toggle (self->document, id);
   else
     cw_document_select (self->document, &id, 1);
+}
+
+/* Selects all that the box touches; with Shift or Ctrl it is added to what is selected. */
+static void
+select_box (CwTable *self)
+{
+  const double box[4] = { MIN (self->press_x, self->pointer_x), MIN (self->press_y, self->pointer_y),
+                          MAX (self->press_x, self->pointer_x), MAX (self->press_y, self->pointer_y) };
+  g_autoptr (GArray) found = g_array_new (FALSE, FALSE, sizeof (CwId));
+  g_autoptr (GArray) all = cw_table_list_things (self);
+  gboolean more = (self->state & (GDK_SHIFT_MASK | GDK_CONTROL_MASK)) != 0;
+
+  if (more)
+    {
+      guint n;
+      const CwId *ids = cw_document_get_selection (self->document, &n);
+
+      g_array_append_vals (found, ids, n);
+    }
+  for (guint i = 0; i < all->len; i++)
+    {
+      CwId id = g_array_index (all, CwId, i);
+      g_autoptr (CwMark) outline = cw_table_dup_outline (self, id);
+
+      if (outline != NULL && cw_hand_mark_touches (&self->view, cw_table_get_map (self), outline, box)
+          && (!more || !cw_table_is_selected (self, id)))
+        g_array_append_val (found, id);
+    }
+  cw_document_select (self->document, (const CwId *) (gpointer) found->data, found->len);
+}
+
+/* Whether what is drawn by one pull of the hand is done with it: an arc has to rise yet, a shape to close. */
+static gboolean
+ends_by_release (CwTable *self)
+{
+  CwForm form = cw_table_get_form (self);
+
+  return form != CW_FORM_ARC && form != CW_FORM_CORNERS;
 }
 
 static void
@@ -266,21 +351,25 @@ drag_end (GtkGestureDrag *gesture, double dx, double dy, CwTable *self)
       cw_table_follow_line (self);
       if (!moved && self->drag_new_point)
         break; /* a click: the line follows the pointer until the next one */
-      if (cw_table_add_point (self) || (moved && self->drag_new_point))
+      if (cw_table_add_point (self) || (moved && self->drag_new_point && ends_by_release (self)))
         cw_table_finish_line (self);
       break;
     case CW_DRAG_SLIDE:
-      cw_table_put_marks (self, self->moving->len == 1 ? _ ("move mark") : _ ("move marks"));
+      cw_table_put (self);
       cw_table_set_tip (self, NULL);
       cw_table_redraw_sheet (self);
       break;
     case CW_DRAG_STRETCH:
-      cw_table_put_marks (self, _ ("move an end"));
+      cw_table_put (self);
       cw_table_set_tip (self, NULL);
       cw_table_redraw_sheet (self);
       break;
+    case CW_DRAG_BOX:
+      select_box (self);
+      cw_table_redraw_over (self);
+      break;
     case CW_DRAG_PUSH:
-      gtk_widget_set_cursor_from_name (GTK_WIDGET (self), self->tool == CW_TOOL_SELECT ? NULL : "crosshair");
+      gtk_widget_set_cursor_from_name (GTK_WIDGET (self), cw_table_points_at_panels (self) ? "pointer" : NULL);
       break;
     case CW_DRAG_NONE:
     case CW_DRAG_PULL:
@@ -320,7 +409,8 @@ released (GtkGestureClick *gesture, int n_press, double x, double y, CwTable *se
 gboolean
 cw_table_cancel (CwTable *self)
 {
-  gboolean any = self->n_points > 0 || self->drag == CW_DRAG_SLIDE || self->drag == CW_DRAG_STRETCH;
+  gboolean any
+    = self->n_points > 0 || self->drag == CW_DRAG_SLIDE || self->drag == CW_DRAG_STRETCH || self->drag == CW_DRAG_BOX;
 
   if (self->drag != CW_DRAG_NONE)
     self->drag = CW_DRAG_NONE;

@@ -8,23 +8,19 @@
 
 #include <glib/gi18n-lib.h>
 
-/* What is drawn there, as a mark of the current design; NULL for what is none. */
-static const CwMark *
-mark_of (CwTable *self, CwId id)
-{
-  return cw_table_to_current (self, &id) ? cw_table_get_mark (self, id) : NULL;
-}
-
 static void
 tell_hover (CwTable *self)
 {
   const CwPanelSet *set = self->analysis->panels;
-  const CwMark *mark = mark_of (self, self->hover);
+  CwId whole = cw_table_whole (self->hover);
 
-  if (self->hover.kind == CW_ID_MARK_END)
+  if (cw_table_points_at_panels (self))
+    cw_table_set_tip (self, self->hover.kind == CW_ID_PANEL ? cw_table_dup_hint (self) : NULL);
+  else if (whole.kind != self->hover.kind)
     cw_table_set_tip (self, g_strdup (_ ("Pull this end")));
-  else if (mark != NULL)
-    cw_table_set_tip (self, cw_words_mark (&self->view, cw_table_get_map (self), mark, cw_table_get_unit (self)));
+  else if (whole.kind == CW_ID_MARK || whole.kind == CW_ID_ZONE || whole.kind == CW_ID_ART
+           || (whole.kind == CW_ID_PANEL && !self->hover_on_card && whole.piece != cw_table_get_drawn_piece (self)))
+    cw_table_set_tip (self, cw_table_dup_words (self, whole));
   else if (self->hover.kind == CW_ID_PANEL && self->hover_on_card && self->hover.piece < set->n_pieces)
     {
       g_autofree char *name = cw_words_panel (set, self->hover.piece, self->hover.index);
@@ -51,8 +47,9 @@ tell_hover (CwTable *self)
 static gboolean
 hovers_sheet (CwTable *self, CwId id, gboolean on_card)
 {
-  return id.kind == CW_ID_MARK || id.kind == CW_ID_MARK_END
-         || (id.kind == CW_ID_PANEL && on_card && id.piece == cw_table_get_drawn_piece (self));
+  return (id.kind != CW_ID_PANEL && id.kind != CW_ID_NONE)
+         || (id.kind == CW_ID_PANEL && (on_card || cw_table_points_at_panels (self))
+             && id.piece == cw_table_get_drawn_piece (self));
 }
 
 static void
@@ -91,6 +88,7 @@ motion (GtkEventControllerMotion *controller, double x, double y, CwTable *self)
 {
   CwId id;
   gboolean on_card = FALSE, hit;
+  CwFace face;
 
   self->pointer_x = x;
   self->pointer_y = y;
@@ -104,6 +102,12 @@ motion (GtkEventControllerMotion *controller, double x, double y, CwTable *self)
       return;
     }
   hit = cw_table_pick (self, x, y, &id, &on_card);
+  if (cw_table_points_at_panels (self))
+    {
+      hit = cw_table_pick_panel (self, x, y, &id, &face);
+      set_hover (self, hit ? id : (CwId){ CW_ID_NONE }, on_card);
+      return;
+    }
   if (self->tool != CW_TOOL_SELECT && !on_card && (self->n_points > 0 || !cw_table_is_on_card_side (self, x, y)))
     {
       set_hover (self, (CwId){ CW_ID_NONE }, FALSE);

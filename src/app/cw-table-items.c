@@ -1,7 +1,8 @@
 /* cw-table-items.c: child widgets for everything on the table, for keyboard and screen reader.
  *
- * One for the sheet, one for the card, one for every mark and panel of the piece on the table, and one for every other
- * piece. They follow the analysis, lie over what they stand for, and pass on what is done to them.
+ * One for the sheet, one for the card, one for every mark, picture area, glue zone and panel of the piece on the table,
+ * and one for every other piece. They follow the analysis, lie over what they stand for, and pass on what is done to
+ * them.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -20,9 +21,8 @@ static void
 acted (CwTableItem *item, const char *what, CwTable *self)
 {
   CwId id = cw_table_item_get_id (item);
-  gboolean mine = id.kind == CW_ID_MARK || id.kind == CW_ID_PANEL;
 
-  if (!mine || !cw_table_is_ready (self))
+  if (id.kind == CW_ID_NONE || id.kind == CW_ID_SHEET || !cw_table_is_ready (self))
     return;
   if (!cw_table_to_current (self, &id))
     {
@@ -48,7 +48,7 @@ focused (CwTableItem *item, GParamSpec *pspec, CwTable *self)
 
   if (!gtk_widget_has_focus (GTK_WIDGET (item)) || self->document == NULL || self->rebuilding)
     return;
-  if ((id.kind == CW_ID_MARK || id.kind == CW_ID_PANEL) && cw_table_is_ready (self) && cw_table_to_current (self, &id)
+  if (id.kind != CW_ID_NONE && id.kind != CW_ID_SHEET && cw_table_is_ready (self) && cw_table_to_current (self, &id)
       && !cw_table_is_selected (self, id))
     cw_document_select (self->document, &id, 1);
 }
@@ -76,18 +76,6 @@ add_fixed (CwTable *self)
   self->card_item = cw_table_item_new ((CwId){ CW_ID_NONE }, GTK_ACCESSIBLE_ROLE_IMG, _ ("Card"));
   self->told_step = G_MININT;
   gtk_widget_set_parent (self->card_item, GTK_WIDGET (self));
-}
-
-static char *
-label_of (CwTable *self, CwId id)
-{
-  const CwPanelSet *set = self->analysis->panels;
-  CwUnit unit = set->design->head->unit;
-
-  if (id.kind == CW_ID_MARK)
-    return cw_words_mark (&self->view, &set->maps[id.piece],
-                          g_ptr_array_index (set->maps[id.piece].piece->marks, id.index), unit);
-  return cw_words_panel (set, id.piece, id.index);
 }
 
 /* Whether the items there are stand for what is on the table now, so that an edit that only moves a mark keeps them,
@@ -121,6 +109,13 @@ cw_table_rebuild_items (CwTable *self)
 
       for (id.index = 0; id.index < set->maps[piece].piece->marks->len; id.index++)
         g_array_append_val (wanted, id);
+      id.kind = CW_ID_ART;
+      for (id.index = 0; id.index < set->maps[piece].piece->art->len; id.index++)
+        g_array_append_val (wanted, id);
+      for (guint i = 0; i < set->design->glue->len; i++)
+        if (g_strcmp0 (((const CwGlue *) g_ptr_array_index (set->design->glue, i))->piece, set->maps[piece].piece->id)
+            == 0)
+          g_array_append_val (wanted, ((CwId){ CW_ID_ZONE, G_MAXUINT, i, 0 }));
       id.kind = CW_ID_PANEL;
       for (id.index = 0; id.index < set->maps[piece].panels->len; id.index++)
         g_array_append_val (wanted, id);
@@ -143,7 +138,7 @@ cw_table_rebuild_items (CwTable *self)
       for (guint i = 0; i < wanted->len; i++)
         {
           CwId id = g_array_index (wanted, CwId, i);
-          g_autofree char *label = label_of (self, id);
+          g_autofree char *label = cw_table_dup_words (self, id);
 
           add (self, id, GTK_ACCESSIBLE_ROLE_LIST_ITEM, label);
         }
@@ -175,6 +170,30 @@ place (CwTable *self, GtkWidget *item, const double box[4])
     item, &(GtkAllocation){ (int) lround (x0), (int) lround (y0), (int) lround (width), (int) lround (height) }, -1);
 }
 
+/* Where the thing that is drawn lies: its own analysis may be older than the design. */
+static gboolean
+get_drawn_box (CwTable *self, CwId id, double box[4])
+{
+  const CwPanelMap *map = cw_table_get_map (self);
+  const CwDesign *design = self->analysis->design;
+  g_autoptr (CwMark) outline = NULL;
+
+  if (id.kind == CW_ID_ZONE && id.index < design->glue->len)
+    outline = cw_make_outline_of_glue (g_ptr_array_index (design->glue, id.index));
+  else if (id.kind == CW_ID_ART && id.piece == cw_table_get_drawn_piece (self) && id.index < map->piece->art->len)
+    outline = cw_make_outline_of_art (g_ptr_array_index (map->piece->art, id.index));
+  else if (id.kind == CW_ID_MARK && id.piece == cw_table_get_drawn_piece (self) && id.index < map->piece->marks->len)
+    outline = cw_mark_ref (g_ptr_array_index (map->piece->marks, id.index));
+  if (outline != NULL)
+    cw_hand_mark_box (&self->view, map, outline, box);
+  else if (id.kind == CW_ID_PANEL && id.piece == cw_table_get_drawn_piece (self) && id.index < map->panels->len)
+    cw_hand_panel_box (&self->view, map, id.index, box);
+  else
+    return cw_draw_list_get_box (self->card_list, id, box)
+           || cw_draw_list_get_box (self->card_list, (CwId){ id.kind, id.piece, id.index, CW_FACE_BACK }, box);
+  return TRUE;
+}
+
 void
 cw_table_place_items (CwTable *self)
 {
@@ -190,11 +209,10 @@ cw_table_place_items (CwTable *self)
       place (self, self->card_item, none);
       return;
     }
-  const CwPanelMap *map = cw_table_get_map (self);
   const double card[4] = { self->card_area.x + 6, self->card_area.y + 6, self->card_area.x + self->card_area.width - 6,
                            self->card_area.y + self->card_area.height - 6 };
 
-  cw_hand_panel_box (&self->view, map, G_MAXUINT, box);
+  cw_hand_panel_box (&self->view, cw_table_get_map (self), G_MAXUINT, box);
   place (self, self->sheet_item, box);
   place (self, self->card_item, card);
   for (guint i = 0; i < self->items->len; i++)
@@ -202,16 +220,8 @@ cw_table_place_items (CwTable *self)
       GtkWidget *item = g_ptr_array_index (self->items, i);
       CwId id = cw_table_item_get_id (CW_TABLE_ITEM (item));
 
-      if (id.piece != cw_table_get_drawn_piece (self) || (id.kind == CW_ID_MARK && id.index >= map->piece->marks->len))
-        {
-          if (!cw_draw_list_get_box (self->card_list, id, box)
-              && !cw_draw_list_get_box (self->card_list, (CwId){ id.kind, id.piece, id.index, CW_FACE_BACK }, box))
-            memcpy (box, card, sizeof box); /* not laid down yet at this moment, or not drawn yet */
-        }
-      else if (id.kind == CW_ID_MARK)
-        cw_hand_mark_box (&self->view, map, g_ptr_array_index (map->piece->marks, id.index), box);
-      else
-        cw_hand_panel_box (&self->view, map, id.index, box);
+      if (!get_drawn_box (self, id, box))
+        memcpy (box, card, sizeof box); /* not laid down yet at this moment, or not drawn yet */
       place (self, item, box);
     }
 }
@@ -255,12 +265,8 @@ cw_table_update_items (CwTable *self)
       g_autofree char *label = NULL;
       const char *description = NULL;
 
-      if (id.piece >= set->n_pieces
-          || id.index
-               >= (id.kind == CW_ID_MARK ? set->maps[id.piece].piece->marks->len : set->maps[id.piece].panels->len))
-        continue;
-      label = label_of (self, id);
-      if (id.kind == CW_ID_PANEL
+      label = cw_table_dup_words (self, id);
+      if (id.kind == CW_ID_PANEL && id.piece < set->n_pieces
           && set->first_panel[id.piece] + id.index == cw_motion_get_held (self->analysis->motion))
         description = _ ("Stays still");
       cw_table_item_set_label (item, label, description ? description : "");

@@ -503,16 +503,14 @@ cw_table_add_glue_actions (CwTable *self)
   g_action_map_add_action_entries (G_ACTION_MAP (self->actions), entries, G_N_ELEMENTS (entries), self);
 }
 
+/* What decides whether glue can be put on now, and taken off. */
 void
-cw_table_update_glue_actions (CwTable *self)
+cw_table_find_glue_facts (CwTable *self, CwTableState *state)
 {
-  static const char *const names[] = { "glue", "glue-lay", "glue-off" };
   Meant meant;
-  gboolean ready = cw_table_is_ready (self) && find_meant (self, &meant);
 
-  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
-    g_simple_action_set_enabled (G_SIMPLE_ACTION (g_action_map_lookup_action (G_ACTION_MAP (self->actions), names[i])),
-                                 ready && (i < 2 || find_glue (self, &meant) != NULL));
+  state->glue_meant = find_meant (self, &meant);
+  state->glued = state->glue_meant && find_glue (self, &meant) != NULL;
 }
 
 /* The menu of a layer's glue; the menu of what was pointed at shows it as a part. */

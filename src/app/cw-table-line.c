@@ -1,7 +1,8 @@
-/* cw-table-line.c: the line being drawn: aiming, the rubber line with its words, and making the mark.
+/* cw-table-line.c: what is being drawn: aiming, the rubber line with its words, and the mark that becomes of it.
  *
- * A line is drawn by press, drag and release, or by clicks; a cut may have corners, ended by a double click or Enter,
- * and one that comes back to its start is a window. Straight and held places come from cw_hand_aim().
+ * Everything is drawn by press, drag and release, or by clicks: places are gathered until the form has all it needs. A
+ * cut may have corners, ended by a double click or Enter, and one that comes back to its start is a window. Held and
+ * straightened places come from cw_hand_aim(). What is made of the outline is in cw-table-lay.c.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -10,8 +11,6 @@
 #include "cw-table-private.h"
 
 #include <glib/gi18n-lib.h>
-
-static const char *const tool_names[CW_N_TOOLS] = { "select", "score", "cut", "window" };
 
 gint32
 cw_table_get_snap (CwTable *self)
@@ -67,60 +66,105 @@ cw_table_set_tip (CwTable *self, char *text)
 gboolean
 cw_table_wants_slant (CwTable *self)
 {
-  return (self->state & GDK_SHIFT_MASK) != 0 || self->tool == CW_TOOL_WINDOW;
+  CwForm form = cw_table_get_form (self);
+
+  return (self->state & GDK_SHIFT_MASK) != 0
+         || (self->tool != CW_TOOL_SELECT && (form == CW_FORM_BOX || form == CW_FORM_ROUND));
 }
 
 void
 cw_table_update_aim (CwTable *self)
 {
   const CwPoint *from = self->n_points > 0 ? &self->points[self->n_points - 1] : NULL;
+  const CwPanelMap *map = cw_table_get_map (self);
+  CwForm form = cw_table_get_form (self);
 
-  self->aim = cw_hand_aim (&self->view, cw_table_get_map (self), cw_table_get_snap (self), self->pointer_x,
-                           self->pointer_y, CW_TABLE_REACH, from, cw_table_wants_slant (self));
+  if (form == CW_FORM_ARC && self->n_points == 2)
+    self->aim = cw_hand_aim_rise (&self->view, map, cw_table_get_snap (self), self->pointer_x, self->pointer_y,
+                                  CW_TABLE_REACH, self->points[0], self->points[1]);
+  else
+    self->aim = cw_hand_aim (&self->view, map, form == CW_FORM_ROUND && from != NULL ? 0 : cw_table_get_snap (self),
+                             self->pointer_x, self->pointer_y, CW_TABLE_REACH, from, cw_table_wants_slant (self));
 }
 
-/* The rubber mark takes the points so far and the place aimed at. Its vertices are made once and refilled. */
+static CwMarkKind
+mark_kind (CwTable *self)
+{
+  return self->tool == CW_TOOL_SCORE ? CW_MARK_SCORE : self->tool == CW_TOOL_CUT ? CW_MARK_CUT : CW_MARK_WINDOW;
+}
+
+/* Gives a mark the form at hand through places. Its vertices are made once and refilled. */
+static void
+shape (CwTable *self, CwMark *mark, const CwPoint *points, guint n, const CwAim *aim)
+{
+  CwUnit unit = cw_table_get_unit (self);
+  CwForm form = cw_table_get_form (self);
+  gboolean arc = form == CW_FORM_ARC && n == 3;
+
+  if (form == CW_FORM_ROUND && n == 2)
+    {
+      mark->shape = CW_SHAPE_CIRCLE;
+      mark->centre = cw_place_from_point (points[0], unit);
+      mark->radius = cw_length_from_ticks (MAX (1, cw_hand_radius (points[0], aim, cw_table_get_snap (self))), unit);
+      return;
+    }
+  if (mark->line.n_vertices != n)
+    {
+      cw_path_clear (&mark->line);
+      for (guint i = 0; i < n; i++)
+        cw_path_append (&mark->line, cw_place_from_point (points[i], unit), arc && i == 1);
+    }
+  mark->shape = form == CW_FORM_BOX && n == 2 ? CW_SHAPE_RECT : CW_SHAPE_LINE;
+  for (guint i = 0; i < n; i++)
+    {
+      /* Drawn last, the place an arc goes through stands between its ends. */
+      guint from = arc && i > 0 ? 3 - i : i;
+
+      mark->line.vertices[i].at = cw_place_from_point (points[from], unit);
+      mark->line.vertices[i].through = arc && i == 1;
+    }
+}
+
+/* The rubber mark takes the points so far and the place aimed at. */
 static void
 update_rubber (CwTable *self)
 {
-  guint n = self->n_points + 1;
-  CwMarkKind kind = self->tool == CW_TOOL_SCORE ? CW_MARK_SCORE
-                    : self->tool == CW_TOOL_CUT ? CW_MARK_CUT
-                                                : CW_MARK_WINDOW;
+  CwPoint points[CW_TABLE_POINTS_MAX + 1];
+  CwMarkKind kind = mark_kind (self);
 
-  if (self->rubber == NULL || self->rubber->line.n_vertices != n || self->rubber->kind != kind)
+  for (guint i = 0; i < self->n_points; i++)
+    points[i] = self->points[i];
+  points[self->n_points] = self->aim.at;
+  if (self->rubber == NULL || self->rubber->kind != kind)
     {
       g_clear_pointer (&self->rubber, cw_mark_unref);
       self->rubber = cw_mark_new ();
       self->rubber->kind = kind;
-      self->rubber->shape = kind == CW_MARK_WINDOW ? CW_SHAPE_RECT : CW_SHAPE_LINE;
-      for (guint i = 0; i < n; i++)
-        cw_path_append (&self->rubber->line, cw_place_from_point (cw_point (0, 0), cw_table_get_unit (self)), FALSE);
     }
-  for (guint i = 0; i < n; i++)
-    self->rubber->line.vertices[i].at
-      = cw_place_from_point (i < self->n_points ? self->points[i] : self->aim.at, cw_table_get_unit (self));
+  shape (self, self->rubber, points, self->n_points + 1, &self->aim);
 }
 
 static void
 tell_line (CwTable *self)
 {
-  g_autofree char *measure = NULL;
+  g_autofree char *measure = NULL, *hint = cw_table_dup_hint (self);
+  CwForm form = cw_table_get_form (self);
+  gboolean line = form == CW_FORM_STRAIGHT || form == CW_FORM_CORNERS || (form == CW_FORM_ARC && self->n_points < 2);
   const char *word = self->aim.word ? g_dgettext (GETTEXT_PACKAGE, self->aim.word) : NULL;
-  const char *straight = self->tool == CW_TOOL_WINDOW || self->n_points == 0 ? NULL
-                         : self->aim.upright                                 ? _ ("upright")
-                         : self->aim.level                                   ? _ ("level")
-                                                                             : _ ("slanted");
+  const char *straight = !line || self->n_points == 0 ? NULL
+                         : self->aim.upright          ? _ ("upright")
+                         : self->aim.level            ? _ ("level")
+                                                      : _ ("slanted");
 
   if (self->n_points == 0)
     measure = cw_words_place (&self->view, cw_table_get_map (self), self->aim.at, cw_table_get_unit (self));
-  else if (self->tool == CW_TOOL_WINDOW)
-    measure = cw_words_measure (&self->view, cw_table_get_map (self), self->rubber, cw_table_get_unit (self));
-  else
+  else if (line)
     measure = cw_words_line (&self->view, cw_table_get_map (self), self->points[self->n_points - 1], self->aim.at,
                              cw_table_get_unit (self));
-  if (self->n_points == 0 && cw_table_get_piece (self)->marks->len == 0)
-    cw_table_set_tip (self, g_strdup_printf ("%s\n%s", measure, _ ("Press here and pull to the other end.")));
+  else
+    measure = cw_words_measure (&self->view, cw_table_get_map (self), self->rubber, cw_table_get_unit (self));
+  if (hint != NULL && (self->n_points == 0 || (form == CW_FORM_ARC && self->n_points == 2)))
+    cw_table_set_tip (self, g_strdup_printf ("%s\n%s", measure, hint));
   else if (word != NULL && straight != NULL)
     cw_table_set_tip (self, g_strdup_printf ("%s\n%s · %s", measure, straight, word));
   else if (word != NULL || straight != NULL)
@@ -150,42 +194,14 @@ cw_table_drop_line (CwTable *self)
   cw_table_redraw_over (self);
 }
 
-static void
-add_mark (CwTable *self, CwMark *mark)
-{
-  GPtrArray *marks = g_ptr_array_new_with_free_func ((GDestroyNotify) cw_mark_unref);
-  CwDesign *design = cw_document_get_design (self->document);
-  CwPiece *piece = g_ptr_array_index (design->pieces, cw_document_get_piece (self->document));
-  guint before = piece->marks->len;
-  const char *name = mark->kind == CW_MARK_SCORE ? _ ("draw score")
-                     : mark->kind == CW_MARK_CUT ? _ ("draw cut")
-                                                 : _ ("draw window");
-  GError *error = NULL;
-  CwEdit *edit;
-
-  /* Shown until the analysis has caught up. */
-  g_ptr_array_add (self->moving, cw_mark_copy (mark));
-  g_ptr_array_add (marks, mark);
-  edit = cw_make_add_marks (design, piece->id, marks, TRUE, &error);
-  if (edit == NULL)
-    cw_table_forget_moving (self);
-  cw_table_do (self, name, edit, error);
-  piece = g_ptr_array_index (cw_document_get_design (self->document)->pieces, cw_document_get_piece (self->document));
-  if (piece->marks->len > before)
-    {
-      CwId id = { CW_ID_MARK, cw_document_get_piece (self->document), piece->marks->len - 1 };
-
-      cw_document_select (self->document, &id, 1);
-      cw_table_offer_flip (self);
-    }
-}
-
-/* Ends the line being drawn at the last point it has, and makes the mark. */
+/* Ends what is being drawn at the last place it has, and makes of it what the tool makes. */
 void
 cw_table_finish_line (CwTable *self)
 {
-  CwMark *mark;
+  CwForm form = cw_table_get_form (self);
+  gboolean back = self->n_points > 3 && cw_point_equal (self->points[0], self->points[self->n_points - 1]);
   guint n = self->n_points;
+  CwMark *mark;
 
   if (n < 2)
     {
@@ -193,18 +209,23 @@ cw_table_finish_line (CwTable *self)
       return;
     }
   mark = cw_mark_new ();
-  mark->kind = self->tool == CW_TOOL_SCORE ? CW_MARK_SCORE : self->tool == CW_TOOL_CUT ? CW_MARK_CUT : CW_MARK_WINDOW;
-  if (mark->kind == CW_MARK_WINDOW)
-    mark->shape = CW_SHAPE_RECT;
-  if (mark->kind == CW_MARK_CUT && n > 3 && cw_point_equal (self->points[0], self->points[n - 1]))
+  mark->kind = mark_kind (self);
+  if (back && form != CW_FORM_ARC)
     {
-      mark->kind = CW_MARK_WINDOW; /* it comes back to its start: what is inside falls out */
       n--;
+      if (mark->kind == CW_MARK_CUT)
+        mark->kind = CW_MARK_WINDOW; /* it comes back to its start: what is inside falls out */
     }
-  for (guint i = 0; i < n; i++)
-    cw_path_append (&mark->line, cw_place_from_point (self->points[i], cw_table_get_unit (self)), FALSE);
+  shape (self, mark, self->points, n, &self->aim);
   cw_table_drop_line (self);
-  add_mark (self, mark);
+  if (form == CW_FORM_CORNERS && n < 3)
+    {
+      cw_document_say (self->document, _ ("That is only a line. A shape has three corners or more."));
+      cw_mark_unref (mark);
+      return;
+    }
+  self->known |= 1u << form;
+  cw_table_lay (self, mark);
   if (self->document != NULL && cw_table_is_ready (self))
     cw_table_update_aim (self);
 }
@@ -213,30 +234,32 @@ cw_table_finish_line (CwTable *self)
 static gboolean
 has_no_size (CwTable *self, CwPoint a, CwPoint b)
 {
-  return self->tool == CW_TOOL_WINDOW ? a.x == b.x || a.y == b.y : cw_point_equal (a, b);
+  CwForm form = cw_table_get_form (self);
+
+  if (form == CW_FORM_ROUND)
+    return cw_hand_radius (a, &self->aim, cw_table_get_snap (self)) < 1;
+  return form == CW_FORM_BOX ? a.x == b.x || a.y == b.y : cw_point_equal (a, b);
 }
 
 /* Adds the place aimed at. TRUE when that ends the line. */
 gboolean
 cw_table_add_point (CwTable *self)
 {
-  if (self->n_points > 0 && has_no_size (self, self->points[self->n_points - 1], self->aim.at))
+  CwForm form = cw_table_get_form (self);
+  gboolean rise = form == CW_FORM_ARC && self->n_points == 2;
+
+  if (self->n_points > 0 && !rise && has_no_size (self, self->points[self->n_points - 1], self->aim.at))
     return FALSE;
   if (self->n_points == CW_TABLE_POINTS_MAX)
     return TRUE;
   self->points[self->n_points++] = self->aim.at;
-  if (self->tool != CW_TOOL_CUT)
-    return self->n_points == 2;
-  return self->n_points > 3 && cw_point_equal (self->points[0], self->aim.at);
-}
-
-void
-cw_table_set_tool (CwTable *self, CwTool tool)
-{
-  cw_table_drop_line (self);
-  cw_table_set_tip (self, NULL);
-  self->tool = tool;
-  gtk_widget_set_cursor_from_name (GTK_WIDGET (self), tool == CW_TOOL_SELECT ? NULL : "crosshair");
-  g_simple_action_set_state (G_SIMPLE_ACTION (g_action_map_lookup_action (G_ACTION_MAP (self->actions), "tool")),
-                             g_variant_new_string (tool_names[tool]));
+  if (form == CW_FORM_ARC)
+    {
+      if (self->n_points == 3 && g_strcmp0 (self->aim.word, "straight") == 0)
+        self->n_points = 2; /* it does not rise: a straight line */
+      return self->n_points == 3 || rise;
+    }
+  if (form == CW_FORM_CORNERS || (form == CW_FORM_STRAIGHT && self->tool == CW_TOOL_CUT))
+    return self->n_points > 3 && cw_point_equal (self->points[0], self->aim.at);
+  return self->n_points == 2;
 }

@@ -1,6 +1,6 @@
-/* cw-table-move.c: marks that the hand moves or stretches.
+/* cw-table-move.c: marks, glue and picture areas that the hand moves or stretches.
  *
- * While a drag lasts the design is not touched: fresh copies of the marks are shown moved, and the release makes one
+ * While a drag lasts the design is not touched: fresh copies of the outlines are shown moved, and the release makes one
  * edit.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
@@ -18,26 +18,33 @@ cw_table_forget_moving (CwTable *self)
     return;
   g_ptr_array_set_size (self->moving, 0);
   g_ptr_array_set_size (self->before, 0);
+  g_array_set_size (self->moved, 0);
   cw_table_redraw_over (self);
 }
 
+/* Takes what is selected on this piece into the hand, or the one thing whose end is pulled. */
 void
-cw_table_take_marks (CwTable *self, CwId stretched)
+cw_table_take (CwTable *self, CwId stretched)
 {
   guint n;
   const CwId *ids = cw_document_get_selection (self->document, &n);
-  guint piece = cw_document_get_piece (self->document);
+  CwId one = cw_table_whole (stretched);
 
   cw_table_forget_moving (self);
+  if (stretched.kind != CW_ID_NONE)
+    {
+      ids = &one;
+      n = 1;
+    }
   for (guint i = 0; i < n; i++)
     {
-      const CwMark *mark = cw_table_get_mark (self, ids[i]);
+      CwMark *outline = cw_table_dup_outline (self, ids[i]);
 
-      if (mark == NULL || ids[i].piece != piece
-          || (stretched.kind == CW_ID_MARK_END && ids[i].index != stretched.index))
+      if (outline == NULL)
         continue;
-      g_ptr_array_add (self->moving, cw_mark_copy (mark));
-      g_ptr_array_add (self->before, cw_mark_ref ((CwMark *) mark));
+      g_ptr_array_add (self->moving, outline);
+      g_ptr_array_add (self->before, cw_mark_copy (outline));
+      g_array_append_val (self->moved, ids[i]);
     }
 }
 
@@ -63,16 +70,24 @@ cw_table_stretch (CwTable *self)
 {
   const CwPanelMap *map = cw_table_get_map (self);
   CwMark *mark = g_ptr_array_index (self->moving, 0);
+  guint n = mark->line.n_vertices, vertex = self->stretch_vertex;
   CwPoint other = cw_point (0, 0);
   g_autofree char *measure = NULL;
-  gboolean straight = mark->shape == CW_SHAPE_LINE && mark->line.n_vertices > 1;
+  gboolean straight = mark->shape == CW_SHAPE_LINE && n > 1;
 
-  /* Straight against the vertex beside it. */
-  if (straight)
-    other = cw_place_get_point (&mark->line.vertices[self->stretch_vertex > 0 ? self->stretch_vertex - 1 : 1].at);
-  self->aim = cw_hand_aim (&self->view, map, cw_table_get_snap (self), self->pointer_x, self->pointer_y, CW_TABLE_REACH,
-                           straight ? &other : NULL, cw_table_wants_slant (self));
-  cw_hand_stretch_mark (mark, self->stretch_vertex, self->aim.at, cw_table_get_unit (self));
+  if (cw_hand_arc_depth (mark) >= 0 && vertex == 1)
+    self->aim = cw_hand_aim_rise (&self->view, map, cw_table_get_snap (self), self->pointer_x, self->pointer_y,
+                                  CW_TABLE_REACH, cw_place_get_point (&mark->line.vertices[0].at),
+                                  cw_place_get_point (&mark->line.vertices[2].at));
+  else
+    {
+      /* Straight against the vertex beside it. */
+      if (straight)
+        other = cw_place_get_point (&mark->line.vertices[vertex > 0 ? vertex - 1 : 1].at);
+      self->aim = cw_hand_aim (&self->view, map, cw_table_get_snap (self), self->pointer_x, self->pointer_y,
+                               CW_TABLE_REACH, straight ? &other : NULL, cw_table_wants_slant (self));
+    }
+  cw_hand_stretch_mark (mark, vertex, self->aim.at, cw_table_get_unit (self));
   measure = cw_words_measure (&self->view, map, mark, cw_table_get_unit (self));
   cw_table_set_tip (self, self->aim.word
                             ? g_strdup_printf ("%s\n%s", measure, g_dgettext (GETTEXT_PACKAGE, self->aim.word))
@@ -80,20 +95,64 @@ cw_table_stretch (CwTable *self)
   cw_table_redraw_over (self);
 }
 
-/* One edit for all marks that were moved. */
+/* Adds an edit made on the design so far, and brings the design up to it. Takes the edit. */
+static void
+go_on (CwEdit *group, CwDesign **design, CwEdit *edit)
+{
+  CwDesign *next;
+
+  if (edit == NULL)
+    return;
+  next = cw_edit_apply (edit, *design);
+  cw_design_unref (*design);
+  *design = next;
+  cw_edit_group_add (group, edit);
+}
+
+static const char *
+name_of_move (CwTable *self, gboolean stretched)
+{
+  const CwId *id = &g_array_index (self->moved, CwId, 0);
+
+  if (stretched)
+    return _ ("move an end");
+  if (self->moved->len > 1)
+    return _ ("move marks");
+  return id->kind == CW_ID_ZONE ? _ ("move glue") : id->kind == CW_ID_ART ? _ ("move picture area") : _ ("move mark");
+}
+
+/* One edit for all that was moved. */
 void
-cw_table_put_marks (CwTable *self, const char *name)
+cw_table_put (CwTable *self)
 {
   GPtrArray *marks = g_ptr_array_new_with_free_func ((GDestroyNotify) cw_mark_unref);
+  g_autoptr (CwDesign) design = cw_design_ref (cw_document_get_design (self->document));
+  CwEdit *group = cw_edit_new_group ();
   GError *error = NULL;
-  CwEdit *edit;
+  g_autofree char *piece
+    = g_strdup (((CwPiece *) g_ptr_array_index (design->pieces, cw_document_get_piece (self->document)))->id);
+  gboolean stretched = self->stretch_vertex != G_MAXUINT;
 
   for (guint i = 0; i < self->moving->len; i++)
-    g_ptr_array_add (marks, cw_mark_copy (g_ptr_array_index (self->moving, i)));
-  edit = cw_make_replace_marks (cw_document_get_design (self->document), cw_table_get_piece (self)->id, marks, &error);
-  if (edit == NULL || cw_edit_is_empty (edit))
+    if (g_array_index (self->moved, CwId, i).kind == CW_ID_MARK)
+      g_ptr_array_add (marks, cw_mark_copy (g_ptr_array_index (self->moving, i)));
+  if (marks->len > 0)
+    go_on (group, &design, cw_make_replace_marks (design, piece, marks, &error));
+  else
+    g_ptr_array_unref (marks);
+  for (guint i = 0; i < self->moving->len && error == NULL; i++)
+    {
+      const CwId *id = &g_array_index (self->moved, CwId, i);
+      const CwMark *outline = g_ptr_array_index (self->moving, i);
+
+      if (id->kind == CW_ID_ZONE)
+        go_on (group, &design, cw_make_redraw_glue (design, id->index, outline, &error));
+      else if (id->kind == CW_ID_ART)
+        go_on (group, &design, cw_make_redraw_art (design, piece, id->index, outline, &error));
+    }
+  if (error != NULL || cw_edit_is_empty (group))
     cw_table_forget_moving (self);
-  cw_table_do (self, name, edit, error);
+  cw_table_do (self, name_of_move (self, stretched), group, error);
   if (cw_document_is_analysed (self->document))
     cw_table_forget_moving (self);
 }

@@ -83,8 +83,9 @@ cw_table_draw_sheet_list (CwTable *self)
     .handles = TRUE,
     .findings = TRUE,
     .glue = TRUE,
+    .layers = TRUE,
     .hover = self->hover,
-    .lit_panel = self->hover_on_card ? cw_table_get_lit_panel (self) : G_MAXUINT,
+    .lit_panel = self->hover_on_card || cw_table_points_at_panels (self) ? cw_table_get_lit_panel (self) : G_MAXUINT,
     .glue_map = cw_table_get_glue_map (self),
     .visible = { a->x, a->y, a->x + a->width, a->y + a->height },
   };
@@ -223,6 +224,17 @@ draw_over_list (CwTable *self)
       cw_hand_trace_mark (list, CW_PEN_PREVIEW, none, &self->view, map, self->offered->mark);
       any = TRUE;
     }
+  if (self->drag == CW_DRAG_BOX)
+    {
+      cw_draw_list_begin (list, CW_PEN_HIDDEN, none);
+      cw_draw_list_move (list, self->press_x, self->press_y);
+      cw_draw_list_line (list, self->pointer_x, self->press_y);
+      cw_draw_list_line (list, self->pointer_x, self->pointer_y);
+      cw_draw_list_line (list, self->press_x, self->pointer_y);
+      cw_draw_list_close (list);
+      cw_draw_list_end (list);
+      any = TRUE;
+    }
   return any;
 }
 
@@ -234,8 +246,9 @@ draw_aim (CwTable *self)
   CwDrawList *list = self->over_list;
   static const CwId none = { CW_ID_NONE };
 
-  if (self->tool == CW_TOOL_SELECT || !self->pointer_in || (self->hover_on_card && self->n_points == 0)
-      || self->drag == CW_DRAG_PUSH || self->drag == CW_DRAG_LOOK || self->drag == CW_DRAG_PULL
+  if (self->tool == CW_TOOL_SELECT || cw_table_points_at_panels (self) || !self->pointer_in
+      || (self->hover_on_card && self->n_points == 0) || self->drag == CW_DRAG_PUSH || self->drag == CW_DRAG_LOOK
+      || self->drag == CW_DRAG_PULL
       || (self->n_points == 0 && cw_table_is_on_card_side (self, self->pointer_x, self->pointer_y)))
     return FALSE;
   cw_sheet_view_to_output (&self->view, cw_table_get_map (self), self->aim.at.x, self->aim.at.y, &x, &y);

@@ -8,6 +8,7 @@
 #include "glue/cw-glue-map.h"
 #include "cw-hand.h"
 #include "cw-table.h"
+#include "make/cw-make-area.h"
 #include "make/cw-make.h"
 
 G_BEGIN_DECLS
@@ -18,8 +19,24 @@ typedef enum
   CW_TOOL_SCORE,
   CW_TOOL_CUT,
   CW_TOOL_WINDOW,
+  CW_TOOL_LAYER,
+  CW_TOOL_GLUE,
+  CW_TOOL_PICTURE,
+  CW_TOOL_NAME,
   CW_N_TOOLS
 } CwTool;
+
+/* The form of what a tool draws. */
+typedef enum
+{
+  CW_FORM_STRAIGHT, /* lines, with corners where the tool allows */
+  CW_FORM_ARC,
+  CW_FORM_PANEL, /* nothing is drawn: a panel is pointed at */
+  CW_FORM_BOX,
+  CW_FORM_ROUND,
+  CW_FORM_CORNERS, /* corner by corner */
+  CW_N_FORMS
+} CwForm;
 
 typedef enum
 {
@@ -39,6 +56,7 @@ typedef enum
   CW_DRAG_PUSH,    /* the sheet or the card about the table */
   CW_DRAG_PULL,    /* a panel of the card: it folds */
   CW_DRAG_LOOK,    /* looking from elsewhere */
+  CW_DRAG_BOX,     /* a box round what is to be selected */
 } CwDragKind;
 
 #define CW_TABLE_POINTS_MAX 64
@@ -59,10 +77,11 @@ struct _CwTable
   PangoLayout *tip;
   GPtrArray *moving; /* of CwMark: fresh copies shown while the hand moves, and until the analysis has caught up */
   GPtrArray *before; /* of CwMark: the same before they were moved */
+  GArray *moved;     /* of CwId: what they are the outlines of */
   GPtrArray *items;  /* of CwTableItem, borrowed from the widget tree */
   GtkWidget *sheet_item, *card_item;
-  GtkWidget *tool_bar, *sheet_bar, *look_bar, *piece_bar, *piece_window, *offer;
-  GtkWidget *menu, *entry_popover;
+  GtkWidget *tool_bar, *form_bar, *forms_buttons[CW_N_FORMS], *sheet_bar, *look_bar, *piece_bar, *piece_window, *offer;
+  GtkWidget *menu, *entry_popover, *repeat_popover, *repeat_distance, *repeat_way, *repeat_times;
 
   /* Views */
   GdkRectangle sheet_area, card_area, fit_area; /* fit_area: the one the sheet was last fitted to */
@@ -77,6 +96,10 @@ struct _CwTable
 
   /* The hand */
   CwTool tool;
+  CwForm forms[CW_N_TOOLS]; /* the form each tool draws */
+  guint known;              /* forms that the maker has drawn already: mask of 1 << CwForm */
+  CwLength rim;             /* of the next layer laid on a panel; no unit yet: 0 ticks */
+  CwGlueKind glue_kind;     /* of the next glue */
   CwDragKind drag;
   gboolean drag_on_card, drag_new_point;
   double pinch_scale, press_x, press_y, last_x, last_y, pointer_x, pointer_y;
@@ -97,7 +120,8 @@ struct _CwTable
   char word_letter;    /* that key */
   CwTool word_tool;    /* and the tool there was before it */
   gboolean rebuilding; /* items are being made: focus changes mean nothing */
-  CwId menu_id;        /* what the context menu is about */
+  CwId ask_id;         /* what the entry on the table is about, and what its answer is for */
+  void (*ask_answer) (CwTable *self, CwId id, const char *text);
   double menu_x, menu_y;
   char *tip_text;
   char *piece_names; /* of the tabs there are */
@@ -109,18 +133,35 @@ struct _CwTable
   GtkWidget *glue_legend, *glue_popover;
 };
 
+/* What decides which actions can be used. */
+typedef struct
+{
+  gboolean ready, can_paste, offer;
+  guint n_marks, n_scores, n_here;  /* selected: marks, scores among them, marks of the piece on the table */
+  guint n_zones, n_art;             /* selected */
+  gboolean panel, layer, removable; /* a panel is selected; its piece is stuck on another; it may be taken away */
+  guint n_forms;                    /* of the tool at hand */
+  gboolean glue_tool;               /* it draws glue */
+  gboolean glue_meant, glued;       /* a panel or zone is selected that can take glue; it has some */
+} CwTableState;
 /* cw-table-things.c */
 gboolean cw_table_is_ready (CwTable *self); /* there is something on the table */
 guint cw_table_get_drawn_piece (CwTable *self);
 gboolean cw_table_is_fresh (CwTable *self); /* what is drawn is the current design */
 gboolean cw_table_needs_fresh (CwTable *self);
 gboolean cw_table_to_current (CwTable *self, CwId *id);
-const CwMark *cw_table_get_mark (CwTable *self, CwId id);
+CwFace cw_table_get_up (CwTable *self); /* the face of the sheet that is up */
 const CwPiece *cw_table_get_piece (CwTable *self);
 const CwPanelMap *cw_table_get_map (CwTable *self);
 guint cw_table_get_lit_panel (CwTable *self); /* through the design */
 gboolean cw_table_is_selected (CwTable *self, CwId id);
 gboolean cw_table_pick (CwTable *self, double x, double y, CwId *id, gboolean *on_card);
+gboolean cw_table_pick_panel (CwTable *self, double x, double y, CwId *id, CwFace *face);
+GArray *cw_table_list_things (CwTable *self);          /* of CwId: marks, glue and areas of the piece on the table */
+CwId cw_table_whole (CwId id);                         /* of what the end is one of */
+CwMark *cw_table_dup_outline (CwTable *self, CwId id); /* of a mark, zone or area of this piece */
+gboolean cw_table_get_box (CwTable *self, const CwId *id, double box[4]); /* where it is seen */
+char *cw_table_dup_words (CwTable *self, CwId id);                        /* what it is called and where it lies */
 
 /* cw-table-views.c */
 void cw_table_fit (CwTable *self);
@@ -149,17 +190,39 @@ void cw_table_draw_card_list (CwTable *self);
 void cw_table_draw_sheet_list (CwTable *self);
 const CwPalette *cw_table_choose_palette (GtkWidget *widget);
 
+/* cw-table-tool.c */
+const char *cw_tool_get_name (CwTool tool);
+const char *cw_form_get_name (CwForm form);
+gboolean cw_tool_has_form (CwTool tool, CwForm form);
+guint cw_tool_count_forms (CwTool tool);
+CwForm cw_table_get_form (CwTable *self);
+gboolean cw_table_points_at_panels (CwTable *self); /* the tool draws nothing */
+void cw_table_set_tool (CwTable *self, CwTool tool);
+void cw_table_set_form (CwTable *self, CwForm form);
+void cw_table_next_form (CwTable *self);
+CwLength cw_table_get_rim (CwTable *self);
+char *cw_table_dup_hint (CwTable *self); /* how the tool is used, until the maker knows */
+
 /* cw-table-line.c */
 gint32 cw_table_get_snap (CwTable *self);
 CwUnit cw_table_get_unit (CwTable *self);
 void cw_table_set_tip (CwTable *self, char *text); /* words beside the pointer; takes them; NULL for none */
-void cw_table_set_tool (CwTable *self, CwTool tool);
 gboolean cw_table_wants_slant (CwTable *self);
 void cw_table_update_aim (CwTable *self);
 gboolean cw_table_add_point (CwTable *self);
 void cw_table_follow_line (CwTable *self);
 void cw_table_drop_line (CwTable *self);
 void cw_table_finish_line (CwTable *self);
+
+/* cw-table-lay.c */
+void cw_table_lay (CwTable *self, CwMark *drawn);
+void cw_table_lay_on_panel (CwTable *self, CwId panel, CwFace face, CwLength rim);
+void cw_table_ask_words (CwTable *self, CwId art);
+
+/* cw-table-ask.c */
+typedef void (*CwTableAnswer) (CwTable *self, CwId id, const char *text);
+void cw_table_ask (CwTable *self, const double box[4], const char *what, const char *text, CwTableAnswer answer,
+                   CwId id);
 
 /* cw-table-hand.c */
 void cw_table_add_controllers (CwTable *self);
@@ -168,10 +231,10 @@ gboolean cw_table_on_button (CwTable *self, double x, double y);
 
 /* cw-table-move.c */
 void cw_table_forget_moving (CwTable *self);
-void cw_table_take_marks (CwTable *self, CwId stretched);
+void cw_table_take (CwTable *self, CwId stretched);
 void cw_table_slide (CwTable *self);
 void cw_table_stretch (CwTable *self);
-void cw_table_put_marks (CwTable *self, const char *name);
+void cw_table_put (CwTable *self);
 
 /* cw-table-hover.c */
 void cw_table_add_hover_controller (CwTable *self);
@@ -180,15 +243,32 @@ void cw_table_add_hover_controller (CwTable *self);
 void cw_table_add_actions (CwTable *self);
 void cw_table_update_actions (CwTable *self);
 
+/* cw-table-actions.c, for its test too */
+gboolean cw_table_action_is_enabled (const char *name, const CwTableState *state);
+
+/* cw-table-arrange.c */
+void cw_table_add_arrange_actions (CwTable *self);
+gboolean cw_table_can_paste (CwTable *self);
+
 /* cw-table-menu.c */
 void cw_table_popup (CwTable *self, const CwId *id, double x, double y);
 void cw_table_popup_selected (CwTable *self);
 
 /* cw-table-edits.c */
 void cw_table_add_edit_actions (CwTable *self);
-guint cw_table_count_marks (CwTable *self, const CwMark **first);
+guint cw_table_count (CwTable *self, CwIdKind kind); /* how many of a kind are selected */
+guint cw_table_count_scores (CwTable *self);
+CwGlueKind cw_table_get_glue_kind (CwTable *self); /* of the first zone selected, else of the next one drawn */
+const CwMark *cw_table_get_first_mark (CwTable *self);
+GPtrArray *cw_table_get_selected_marks (CwTable *self, guint piece_at);
+
+/* cw-table-panels.c */
+void cw_table_add_panel_actions (CwTable *self);
 gboolean cw_table_get_panel (CwTable *self, CwId *id); /* the one panel that is meant: the first selected */
-void cw_table_rename_panel (CwTable *self, guint piece, guint panel);
+void cw_table_rename_panel (CwTable *self, CwId panel);
+
+/* cw-table-offer.c */
+void cw_table_add_offer_actions (CwTable *self);
 void cw_table_offer_flip (CwTable *self);
 
 /* cw-table-glue.c */
@@ -199,11 +279,12 @@ void cw_table_change_glue_map (GSimpleAction *action, GVariant *value, gpointer 
 
 /* cw-table-lay-glue.c */
 void cw_table_add_glue_actions (CwTable *self);
-void cw_table_update_glue_actions (CwTable *self);
+void cw_table_find_glue_facts (CwTable *self, CwTableState *state);
 void cw_table_fill_glue_menu (GMenu *menu);
 
 /* cw-table-bars.c */
 void cw_table_add_bars (CwTable *self);
+void cw_table_show_forms (CwTable *self);
 void cw_table_update_pieces (CwTable *self);
 void cw_table_place_bars (CwTable *self);
 
@@ -218,6 +299,9 @@ char *cw_words_measure (const CwSheetView *view, const CwPanelMap *map, const Cw
 char *cw_words_line (const CwSheetView *view, const CwPanelMap *map, CwPoint a, CwPoint b, CwUnit unit);
 char *cw_words_place (const CwSheetView *view, const CwPanelMap *map, CwPoint at, CwUnit unit);
 char *cw_words_mark (const CwSheetView *view, const CwPanelMap *map, const CwMark *mark, CwUnit unit);
+char *cw_words_zone (const CwSheetView *view, const CwPanelMap *map, const CwGlue *glue, CwUnit unit);
+char *cw_words_art (const CwSheetView *view, const CwPanelMap *map, const CwArt *art, CwUnit unit);
+const char *cw_words_glue_kind (CwGlueKind kind);
 char *cw_words_panel (const CwPanelSet *set, guint piece, guint panel);
 const char *cw_words_mark_kind (const CwMark *mark);
 

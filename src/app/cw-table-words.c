@@ -116,6 +116,16 @@ cw_words_measure (const CwSheetView *view, const CwPanelMap *map, const CwMark *
 
       return g_strdup_printf (ngettext ("%u corner, the first %s", "%u corners, the first %s", n), n, start);
     }
+  if (cw_hand_arc_depth (mark) >= 0)
+    {
+      g_autofree char *a0 = length (across[0], unit), *d0 = length (down[0], unit);
+      g_autofree char *a1 = length (across[1], unit), *d1 = length (down[1], unit);
+      g_autofree char *depth = length (cw_hand_arc_depth (mark), unit);
+
+      /* Translators: both ends of an arc, across and down, and how far it rises over the straight between them */
+      return g_strdup_printf (_ ("arc from %s across, %s down to %s across, %s down, rising %s"), a0, d0, a1, d1,
+                              depth);
+    }
   if (n == 2)
     return cw_words_line (view, map, cw_place_get_point (&mark->line.vertices[0].at),
                           cw_place_get_point (&mark->line.vertices[1].at), unit);
@@ -176,6 +186,68 @@ cw_words_mark (const CwSheetView *view, const CwPanelMap *map, const CwMark *mar
     }
   /* Translators: kind, name, measures and fold direction of a score */
   return g_strdup_printf (_ ("%s %s, %s, %s"), cw_words_mark_kind (mark), mark->id ? mark->id : "", measure, way);
+}
+
+/**
+ * cw_words_glue_kind:
+ *
+ * Returns: (transfer none): such as "double-sided tape"
+ */
+const char *
+cw_words_glue_kind (CwGlueKind kind)
+{
+  switch (kind)
+    {
+    case CW_GLUE_WET:
+      return _ ("wet glue");
+    case CW_GLUE_STRONG:
+      return _ ("strong tape");
+    case CW_GLUE_FOAM:
+      return _ ("foam tape");
+    case CW_GLUE_DOTS:
+      return _ ("glue dots");
+    case CW_GLUE_TAPE:
+    default:
+      return _ ("double-sided tape");
+    }
+}
+
+static const char *
+words_face (CwFace face)
+{
+  return face == CW_FACE_FRONT ? _ ("drawn side") : _ ("other side");
+}
+
+/**
+ * cw_words_zone:
+ *
+ * Returns: (transfer full): such as "Glue glue-1, double-sided tape, other side, 2 in wide, ..."
+ */
+char *
+cw_words_zone (const CwSheetView *view, const CwPanelMap *map, const CwGlue *glue, CwUnit unit)
+{
+  g_autoptr (CwMark) outline = cw_make_outline_of_glue (glue);
+  g_autofree char *measure = cw_words_measure (view, map, outline, unit);
+
+  /* Translators: name, kind, side and measures of an area of glue */
+  return g_strdup_printf (_ ("Glue %s, %s, %s, %s"), glue->id, cw_words_glue_kind (glue->kind), words_face (glue->face),
+                          measure);
+}
+
+/**
+ * cw_words_art:
+ *
+ * Returns: (transfer full): such as "Picture “Happy birthday”, drawn side, 2 in wide, ..."
+ */
+char *
+cw_words_art (const CwSheetView *view, const CwPanelMap *map, const CwArt *art, CwUnit unit)
+{
+  g_autoptr (CwMark) outline = cw_make_outline_of_art (art);
+  g_autofree char *measure = cw_words_measure (view, map, outline, unit);
+
+  /* Translators: words, side and measures of a picture area */
+  return g_strdup_printf (_ ("Picture “%s”, %s, %s"), art->label ? art->label : art->id, words_face (art->face),
+                          measure);
 }
 
 /**

@@ -346,6 +346,8 @@ cw_table_realize (GtkWidget *widget)
   GTK_WIDGET_CLASS (cw_table_parent_class)->realize (widget);
   palette_changed (CW_TABLE (widget));
   g_signal_connect_swapped (widget, "notify::scale-factor", G_CALLBACK (redraw_all), widget);
+  g_signal_connect_object (gtk_widget_get_clipboard (widget), "changed", G_CALLBACK (cw_table_update_actions), widget,
+                           G_CONNECT_SWAPPED);
 }
 
 static void
@@ -357,7 +359,7 @@ cw_table_dispose (GObject *object)
   disconnect (self);
   while ((child = gtk_widget_get_first_child (GTK_WIDGET (self))) != NULL)
     gtk_widget_unparent (child);
-  self->menu = self->entry_popover = self->glue_popover = self->glue_legend = NULL;
+  self->menu = self->entry_popover = self->repeat_popover = self->glue_popover = self->glue_legend = NULL;
   if (self->items != NULL)
     g_ptr_array_set_size (self->items, 0);
   g_clear_object (&self->actions);
@@ -380,6 +382,7 @@ cw_table_finalize (GObject *object)
   cw_draw_list_free (self->over_list);
   g_ptr_array_unref (self->moving);
   g_ptr_array_unref (self->before);
+  g_array_unref (self->moved);
   g_ptr_array_unref (self->items);
   g_clear_pointer (&self->offered, cw_make_offer_free);
   g_free (self->tip_text);
@@ -416,6 +419,7 @@ cw_table_init (CwTable *self)
   self->over_list = cw_draw_list_new ();
   self->moving = g_ptr_array_new_with_free_func ((GDestroyNotify) cw_mark_unref);
   self->before = g_ptr_array_new_with_free_func ((GDestroyNotify) cw_mark_unref);
+  self->moved = g_array_new (FALSE, FALSE, sizeof (CwId));
   self->items = g_ptr_array_new ();
   self->palette = &cw_palette_light;
   cw_camera_look_from (&self->camera, "table");

@@ -3,13 +3,17 @@
  * Talks to the CwDocument only. Its actions (prefix "table") are a GActionGroup that the window may insert into itself
  * too, so that menus and accelerators reach them:
  *
- *   tool (s) "select" "score" "cut" "window"     share (s) "both" "sheet" "card": which has the larger part
- *   bigger (s) "sheet" "card": the same again shares evenly
+ *   tool (s) "select" "score" "cut" "window" "layer" "glue" "picture" "name"
+ *   form (s) "straight" "arc" "panel" "box" "round" "corners": what the tool draws; next-form
+ *   share (s) "both" "sheet" "card": which has the larger part; bigger (s) the same again shares evenly
  *   turn, turn-back, flip                        look (s) "front" "back" "inside" "table"
  *   zoom-in, zoom-out, zoom-fit                  piece (i): which piece lies on the table
- *   swap-way, way (s), made (s), delete, nudge (ii): the selected marks
- *   hold, rename, lay-piece (s) a rim such as "1/8 in", remove-piece: the selected panel
- *   select-all, select-none, finish, cancel, menu
+ *   delete, nudge (ii): what is selected         swap-way, way (s), made (s): scores
+ *   copy, cut, paste; mirror (s) and mirror-copy (s) "across" "down"; turn-marks (i) quarters; spread; repeat;
+ *   align (s) and align-to (s) "left" "right" "top" "bottom" "middle-across" "middle-down": marks
+ *   glue-kind (s): glue                          words, turn-art: pictures
+ *   hold, rename, divide (ib), lay-piece (s) a rim such as "1/8 in", set-rim (s), remove-piece: the selected panel
+ *   accept-offer, refuse-offer                   select-all, select-none, finish, cancel, menu
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */

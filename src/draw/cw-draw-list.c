@@ -409,8 +409,9 @@ append_number (GString *text, double value)
 char *
 cw_draw_list_to_text (const CwDrawList *list)
 {
-  static const char *const kinds[] = { "none", "sheet", "panel", "mark",    "mark-end", "hinge", "name",
-                                       "zone", "art",   "hold",  "measure", "finding",  "ruler" };
+  static const char *const kinds[]
+    = { "none", "sheet",   "panel",   "mark",  "mark-end", "hinge",    "name",    "zone", "art",
+        "hold", "measure", "finding", "ruler", "words",    "zone-end", "art-end", "layer" };
   GString *text = g_string_new (NULL);
 
   for (guint i = 0; i < list->items->len; i++)

@@ -193,13 +193,13 @@ compare_ticks (const void *a, const void *b)
 /**
  * cw_sheet_draw_measures:
  * @play: the drawing in the making
- * @mark: index of a mark of the piece
+ * @item: a mark, or what stands for the outline of an area
+ * @mark: its index in its list
  * @n_before: how many marks have been measured already; their lines are kept clear of
  */
 void
-cw_sheet_draw_measures (const CwSheetPlay *play, guint mark, guint n_before)
+cw_sheet_draw_measures (const CwSheetPlay *play, const CwMark *item, guint mark, guint n_before)
 {
-  const CwMark *item = g_ptr_array_index (play->map->piece->marks, mark);
   CwSheetMeasure measures[MEASURES_MAX];
   guint n = cw_sheet_view_measures (play->view, play->map, item, measures, MEASURES_MAX);
   double box[4], tips[MEASURES_MAX];

@@ -49,7 +49,7 @@ void cw_sheet_draw_art (const CwSheetPlay *play);
 void cw_sheet_draw_names (const CwSheetPlay *play);
 void cw_sheet_draw_hold (const CwSheetPlay *play);
 void cw_sheet_draw_rulers (const CwSheetPlay *play);
-void cw_sheet_draw_measures (const CwSheetPlay *play, guint mark, guint n_before);
+void cw_sheet_draw_measures (const CwSheetPlay *play, const CwMark *item, guint mark, guint n_before);
 /* The pen of a mark as seen with this face up: what folds toward on one side folds away on the other. */
 CwPen cw_mark_get_pen (const CwMark *mark, CwFace up);
 

@@ -13,6 +13,8 @@
 
 #include "cw-draw-sheet-private.h"
 #include "cw-pen.h"
+#include "fold/cw-assembly.h"
+#include "make/cw-make-area.h"
 
 #define PAPER_UNSAID 0xf6f2ea
 #define HANDLE 4.5
@@ -116,13 +118,15 @@ cw_mark_get_pen (const CwMark *mark, CwFace up)
 static gboolean
 is_selected (const CwSheetPlay *play, CwIdKind kind, guint index)
 {
+  guint piece = kind == CW_ID_ZONE ? G_MAXUINT : play->piece;
+
   for (guint i = 0; i < play->look->n_selected; i++)
     {
       const CwId *id = &play->look->selected[i];
-      if (id->piece == play->piece && id->index == index && id->kind == kind)
+      if (id->piece == piece && id->index == index && id->kind == kind)
         return TRUE;
     }
-  return play->look->hover.kind == kind && play->look->hover.piece == play->piece && play->look->hover.index == index;
+  return play->look->hover.kind == kind && play->look->hover.piece == piece && play->look->hover.index == index;
 }
 
 /**
@@ -172,6 +176,12 @@ draw_glue (const CwSheetPlay *play)
       const CwGlue *glue = g_ptr_array_index (play->design->glue, i);
       if (g_strcmp0 (glue->piece, play->map->piece->id) != 0)
         continue;
+      if (is_selected (play, CW_ID_ZONE, i))
+        {
+          cw_draw_list_begin (play->list, CW_PEN_SELECTED, cw_id (CW_ID_NONE, 0, 0, 0));
+          cw_sheet_add_path (play, &glue->area, TRUE);
+          cw_draw_list_end (play->list);
+        }
       cw_draw_list_begin (play->list, glue->face == play->up ? CW_PEN_GLUE : CW_PEN_HIDDEN,
                           cw_id (CW_ID_ZONE, G_MAXUINT, i, 0));
       cw_sheet_add_path (play, &glue->area, TRUE);
@@ -206,12 +216,13 @@ draw_marks (const CwSheetPlay *play)
 }
 
 static void
-draw_handle (const CwSheetPlay *play, guint mark, guint part, CwPoint p)
+draw_handle (const CwSheetPlay *play, CwId id, guint part, CwPoint p)
 {
   double x, y;
 
   to_output (play, p, &x, &y);
-  cw_draw_list_begin (play->list, CW_PEN_HANDLE, cw_id (CW_ID_MARK_END, play->piece, mark, part));
+  id.part = part;
+  cw_draw_list_begin (play->list, CW_PEN_HANDLE, id);
   cw_draw_list_arc (play->list, x, y, HANDLE);
   cw_draw_list_end (play->list);
 }
@@ -219,24 +230,108 @@ draw_handle (const CwSheetPlay *play, guint mark, guint part, CwPoint p)
 /* Vertices of a line by their index; of a rectangle its two corners 0 and 1 and the other two, 2 and 3; of a circle its
  * centre 0 and a place on it, 1. */
 static void
-draw_handles (const CwSheetPlay *play, guint index)
+draw_handles (const CwSheetPlay *play, const CwMark *mark, CwId id)
 {
-  const CwMark *mark = g_ptr_array_index (play->map->piece->marks, index);
-
   if (mark->shape == CW_SHAPE_CIRCLE)
     {
       CwPoint c = cw_place_get_point (&mark->centre);
-      draw_handle (play, index, 0, c);
-      draw_handle (play, index, 1, cw_point (c.x + mark->radius.ticks, c.y));
+      draw_handle (play, id, 0, c);
+      draw_handle (play, id, 1, cw_point (c.x + mark->radius.ticks, c.y));
       return;
     }
   for (guint i = 0; i < mark->line.n_vertices; i++)
-    draw_handle (play, index, i, cw_place_get_point (&mark->line.vertices[i].at));
+    draw_handle (play, id, i, cw_place_get_point (&mark->line.vertices[i].at));
   if (mark->shape == CW_SHAPE_RECT && mark->line.n_vertices >= 2)
     {
       CwPoint p = cw_place_get_point (&mark->line.vertices[0].at), q = cw_place_get_point (&mark->line.vertices[1].at);
-      draw_handle (play, index, 2, cw_point (q.x, p.y));
-      draw_handle (play, index, 3, cw_point (p.x, q.y));
+      draw_handle (play, id, 2, cw_point (q.x, p.y));
+      draw_handle (play, id, 3, cw_point (p.x, q.y));
+    }
+}
+
+/* Measures and handles of one selected thing. */
+static void
+draw_grip (const CwSheetPlay *play, const CwId *selected, guint *measured)
+{
+  const CwPiece *piece = play->map->piece;
+  g_autoptr (CwMark) outline = NULL;
+  CwId end = *selected;
+
+  if ((selected->kind == CW_ID_MARK || selected->kind == CW_ID_MARK_END) && selected->piece == play->piece
+      && selected->index < piece->marks->len)
+    {
+      outline = cw_mark_ref (g_ptr_array_index (piece->marks, selected->index));
+      end.kind = CW_ID_MARK_END;
+    }
+  else if (selected->kind == CW_ID_ART && selected->piece == play->piece && selected->index < piece->art->len
+           && ((const CwArt *) g_ptr_array_index (piece->art, selected->index))->face == play->up)
+    {
+      outline = cw_make_outline_of_art (g_ptr_array_index (piece->art, selected->index));
+      end.kind = CW_ID_ART_END;
+    }
+  else if (selected->kind == CW_ID_ZONE && play->look->glue && selected->index < play->design->glue->len
+           && g_strcmp0 (((const CwGlue *) g_ptr_array_index (play->design->glue, selected->index))->piece, piece->id)
+                == 0)
+    {
+      outline = cw_make_outline_of_glue (g_ptr_array_index (play->design->glue, selected->index));
+      end.kind = CW_ID_ZONE_END;
+    }
+  if (outline == NULL)
+    return;
+  if (play->look->measures)
+    cw_sheet_draw_measures (play, outline, selected->index, (*measured)++);
+  cw_draw_list_set_ground (play->list, play->paper);
+  if (play->look->handles)
+    draw_handles (play, outline, end);
+}
+
+/* A panel of a piece that is stuck here, as an outline. */
+static void
+draw_layer_panel (const CwSheetPlay *play, const CwRigid *place, const CwPolygon *outline, CwPen pen, CwId id)
+{
+  cw_draw_list_begin (play->list, pen, id);
+  for (guint r = 0; r < outline->n_rings; r++)
+    for (guint v = 0; v < outline->rings[r].n_points; v++)
+      {
+        CwPoint p = outline->rings[r].points[v];
+        CwVec3 at = cw_rigid_apply (place, cw_vec3 (p.x, p.y, 0));
+        double x, y;
+
+        cw_sheet_view_to_output (play->view, play->map, at.x, at.y, &x, &y);
+        if (v == 0)
+          cw_draw_list_move (play->list, x, y);
+        else
+          cw_draw_list_line (play->list, x, y);
+        if (v + 1 == outline->rings[r].n_points)
+          cw_draw_list_close (play->list);
+      }
+  cw_draw_list_end (play->list);
+}
+
+/* Layers stuck on this face lie here as their outlines, so that one sees where they are. */
+static void
+draw_layers (const CwSheetPlay *play)
+{
+  for (guint i = 0; i < play->design->steps->len; i++)
+    {
+      const CwStep *step = g_ptr_array_index (play->design->steps, i);
+      guint layer = step->what == CW_DO_STICK && step->has_on && step->on_face == play->up
+                        && g_strcmp0 (step->on.piece, play->map->piece->id) == 0
+                      ? cw_design_find_piece (play->design, step->piece)
+                      : G_MAXUINT;
+
+      if (layer == G_MAXUINT || layer == play->piece)
+        continue;
+      CwRigid place = cw_step_get_placement (step);
+      CwFace seen = step->facing == CW_FACE_BACK ? CW_FACE_FRONT : CW_FACE_BACK;
+      const GArray *panels = play->analysis->panels->maps[layer].panels;
+      for (guint k = 0; k < panels->len; k++)
+        {
+          const CwPolygon *outline = &g_array_index (panels, CwPanel, k).outline;
+
+          draw_layer_panel (play, &place, outline, CW_PEN_PICK, cw_id (CW_ID_LAYER, layer, k, seen));
+          draw_layer_panel (play, &place, outline, CW_PEN_HIDDEN, cw_id (CW_ID_PANEL, layer, k, 0));
+        }
     }
 }
 
@@ -332,6 +427,25 @@ cw_draw_sheet (CwDrawList *list, const CwAnalysis *analysis, guint piece, const 
     cw_sheet_draw_glue_map (&play);
   if (look->glue)
     draw_glue (&play);
+  if (look->layers)
+    draw_layers (&play);
+  for (guint i = 0; i < map->piece->art->len && look->layers; i++)
+    if (((const CwArt *) g_ptr_array_index (map->piece->art, i))->face == play.up)
+      {
+        g_autoptr (CwMark) box = cw_make_outline_of_art (g_ptr_array_index (map->piece->art, i));
+
+        cw_draw_list_begin (list, CW_PEN_PICK, cw_id (CW_ID_ART, piece, i, 0));
+        cw_sheet_add_mark (&play, box);
+        cw_draw_list_end (list);
+      }
+  for (guint i = 0; i < map->piece->art->len; i++)
+    if (is_selected (&play, CW_ID_ART, i))
+      {
+        g_autoptr (CwMark) box = cw_make_outline_of_art (g_ptr_array_index (map->piece->art, i));
+
+        if (((const CwArt *) g_ptr_array_index (map->piece->art, i))->face == play.up)
+          draw_halo (&play, box, cw_id (CW_ID_NONE, 0, 0, 0));
+      }
   cw_sheet_draw_art (&play);
 
   for (guint i = 0; i < map->panels->len; i++)
@@ -372,15 +486,7 @@ cw_draw_sheet (CwDrawList *list, const CwAnalysis *analysis, guint piece, const 
 
   guint measured = 0;
   for (guint i = 0; i < look->n_selected; i++)
-    if (look->selected[i].piece == piece && look->selected[i].index < map->piece->marks->len
-        && (look->selected[i].kind == CW_ID_MARK || look->selected[i].kind == CW_ID_MARK_END))
-      {
-        if (look->measures)
-          cw_sheet_draw_measures (&play, look->selected[i].index, measured++);
-        cw_draw_list_set_ground (list, play.paper);
-        if (look->handles)
-          draw_handles (&play, look->selected[i].index);
-      }
+    draw_grip (&play, &look->selected[i], &measured);
 
   cw_draw_list_set_ground (list, CW_GROUND_TABLE);
   if (look->legend)

@@ -55,6 +55,7 @@ typedef struct
   guint n_selected;
   CwId hover;
   gboolean rulers, measures, names, legend, glue, handles;
+  gboolean layers;              /* outlines of what is stuck on the face that is up; pictures answer all over */
   const CwMark *const *preview; /* marks not yet in the design */
   guint n_preview;
   guint lit_panel; /* panel to light because the card has it under the pointer; G_MAXUINT = none */

@@ -141,6 +141,66 @@ cw_hand_trace_panel (CwDrawList *list, CwPen pen, CwId id, const CwSheetView *vi
   cw_draw_list_end (list);
 }
 
+typedef struct
+{
+  const double *box;
+  Output first, last;
+  gboolean begun, touches;
+} Touching;
+
+/* Whether a stretch has a part in the box: its parameter is cut down side by side (Liang and Barsky 1984). */
+static gboolean
+stretch_touches (Output a, Output b, const double box[4])
+{
+  double low = 0, high = 1;
+  const double p[4] = { a.x - b.x, b.x - a.x, a.y - b.y, b.y - a.y };
+  const double q[4] = { a.x - box[0], box[2] - a.x, a.y - box[1], box[3] - a.y };
+
+  for (guint i = 0; i < 4; i++)
+    {
+      if (p[i] < 0)
+        low = MAX (low, q[i] / p[i]);
+      else if (p[i] > 0)
+        high = MIN (high, q[i] / p[i]);
+      else if (q[i] < 0)
+        return FALSE;
+    }
+  return low <= high;
+}
+
+static void
+touch_corner (const CwSheetView *view, const CwPanelMap *map, CwPoint corner, gpointer data)
+{
+  Touching *touching = data;
+  Output out = to_output (view, map, corner);
+
+  if (touching->begun)
+    touching->touches = touching->touches || stretch_touches (touching->last, out, touching->box);
+  else
+    touching->first = out;
+  touching->last = out;
+  touching->begun = TRUE;
+}
+
+/**
+ * cw_hand_mark_touches:
+ * @view: how the sheet lies
+ * @map: its panels
+ * @mark: a mark
+ * @box: left, top, right and bottom, output
+ *
+ * Returns: whether any of its line lies in the box
+ */
+gboolean
+cw_hand_mark_touches (const CwSheetView *view, const CwPanelMap *map, const CwMark *mark, const double box[4])
+{
+  Touching touching = { .box = box };
+
+  if (each_corner (mark, view, map, touch_corner, &touching) && touching.begun)
+    touching.touches = touching.touches || stretch_touches (touching.last, touching.first, box);
+  return touching.touches;
+}
+
 static void
 grow_box (double box[4], Output p)
 {

@@ -46,6 +46,16 @@ void cw_hand_trace_panel (CwDrawList *list, CwPen pen, CwId id, const CwSheetVie
 void cw_hand_mark_box (const CwSheetView *view, const CwPanelMap *map, const CwMark *mark, double box[4]);
 void cw_hand_panel_box (const CwSheetView *view, const CwPanelMap *map, guint panel, double box[4]);
 
+/* Whether any of a mark's line lies in an output box (left, top, right, bottom). */
+gboolean cw_hand_mark_touches (const CwSheetView *view, const CwPanelMap *map, const CwMark *mark, const double box[4]);
+
+/* Curves. The third place of an arc between two ends: over the middle between them, as high as the hand is. */
+CwAim cw_hand_aim_rise (const CwSheetView *view, const CwPanelMap *map, gint32 step_ticks, double ox, double oy,
+                        double reach, CwPoint a, CwPoint b);
+gint32 cw_hand_radius (CwPoint centre, const CwAim *aim, gint32 step_ticks);
+/* How far an arc drawn by one mark rises over the straight between its ends, ticks; -1 for what is no arc. */
+gint32 cw_hand_arc_depth (const CwMark *mark);
+
 /* Views: the output place stays where it is while everything grows by factor. */
 void cw_hand_zoom_sheet (CwSheetView *view, double factor, double ox, double oy);
 void cw_hand_zoom_card (CwCamera *camera, double factor, double ox, double oy);

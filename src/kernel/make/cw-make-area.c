@@ -13,10 +13,31 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+/* Whether four corners are those of an upright rectangle, in turn. */
+static gboolean
+is_rectangle (const CwPath *path)
+{
+  gboolean level = TRUE, upright = TRUE;
+
+  if (path->n_vertices != 4)
+    return FALSE;
+  for (guint i = 0; i < 4; i++)
+    {
+      CwPoint a = cw_place_get_point (&path->vertices[i].at);
+      CwPoint b = cw_place_get_point (&path->vertices[(i + 1) % 4].at);
+
+      if (path->vertices[i].through || cw_point_equal (a, b))
+        return FALSE;
+      level = level && (i % 2 == 0 ? a.y == b.y : a.x == b.x);
+      upright = upright && (i % 2 == 0 ? a.x == b.x : a.y == b.y);
+    }
+  return level || upright;
+}
+
 /**
  * cw_make_outline_of_glue:
  *
- * Returns: (transfer full): the zone's outline as a mark
+ * Returns: (transfer full): the zone's outline as a mark; an upright rectangle as one
  */
 CwMark *
 cw_make_outline_of_glue (const CwGlue *glue)
@@ -26,7 +47,14 @@ cw_make_outline_of_glue (const CwGlue *glue)
   mark->kind = CW_MARK_WINDOW;
   mark->shape = CW_SHAPE_LINE;
   mark->id = g_strdup (glue->id);
-  mark->line = cw_path_copy (&glue->area);
+  if (is_rectangle (&glue->area))
+    {
+      mark->shape = CW_SHAPE_RECT;
+      cw_path_append (&mark->line, glue->area.vertices[0].at, FALSE);
+      cw_path_append (&mark->line, glue->area.vertices[2].at, FALSE);
+    }
+  else
+    mark->line = cw_path_copy (&glue->area);
   return mark;
 }
 

@@ -1,0 +1,78 @@
+/* cw-table-offer.c: the offer of a crease beside a cut whose corner can flip.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "cw-config.h"
+
+#include "cw-table-private.h"
+
+#include <glib/gi18n-lib.h>
+
+/* Offers the crease between the ends of the cut just drawn, if there is one that works. */
+void
+cw_table_offer_flip (CwTable *self)
+{
+  guint n;
+  const CwId *ids = cw_document_get_selection (self->document, &n);
+  CwDesign *design = cw_document_get_design (self->document);
+  const CwPiece *piece = g_ptr_array_index (design->pieces, cw_document_get_piece (self->document));
+  g_autoptr (GPtrArray) offers = NULL;
+
+  g_clear_pointer (&self->offered, cw_make_offer_free);
+  if (n == 1 && ids[0].kind == CW_ID_MARK && ids[0].index < piece->marks->len)
+    {
+      const CwMark *cut = g_ptr_array_index (piece->marks, ids[0].index);
+
+      if (cut->kind == CW_MARK_CUT)
+        offers = cw_make_offer_flips (design, piece->id);
+      for (guint i = 0; offers != NULL && i < offers->len && self->offered == NULL; i++)
+        {
+          CwMakeOffer *offer = g_ptr_array_index (offers, i);
+
+          if (g_strcmp0 (offer->cut, cut->id) == 0)
+            {
+              self->offered = g_new0 (CwMakeOffer, 1);
+              self->offered->cut = g_strdup (offer->cut);
+              self->offered->mark = cw_mark_ref (offer->mark);
+              self->offered->edit = cw_edit_ref (offer->edit);
+            }
+        }
+    }
+  gtk_widget_set_visible (self->offer, self->offered != NULL);
+  if (self->offered != NULL)
+    cw_table_set_tip (self, NULL);
+  gtk_widget_queue_allocate (GTK_WIDGET (self));
+  cw_table_update_actions (self);
+  cw_table_redraw_over (self);
+}
+
+static void
+accept_offer (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  CwTable *self = data;
+
+  if (self->offered == NULL || !gtk_widget_get_visible (self->offer))
+    return;
+  gtk_widget_set_visible (self->offer, FALSE);
+  cw_table_do (self, _ ("score the corner"), cw_edit_ref (self->offered->edit), NULL);
+  gtk_widget_grab_focus (GTK_WIDGET (self));
+}
+
+static void
+refuse_offer (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  CwTable *self = data;
+
+  gtk_widget_set_visible (self->offer, FALSE);
+  cw_table_update_actions (self);
+  gtk_widget_grab_focus (GTK_WIDGET (self));
+  cw_table_redraw_over (self);
+}
+
+void
+cw_table_add_offer_actions (CwTable *self)
+{
+  static const GActionEntry entries[] = { { "accept-offer", accept_offer }, { "refuse-offer", refuse_offer } };
+
+  g_action_map_add_action_entries (G_ACTION_MAP (self->actions), entries, G_N_ELEMENTS (entries), self);
+}
