@@ -56,6 +56,8 @@ static const struct
   { "remove-piece", "- - - - - - - - +" }, { "words", "- - - - - - + - -" },
   { "turn-art", "- - - - - - + - -" },     { "glue-kind", "- - - - - + - - +" },
   { "accept-offer", "- - + - - - - - -" }, { "refuse-offer", "- - + - - - - - -" },
+  { "glue", "- - - - - + - + +" },         { "glue-lay", "- - - - - + - + +" },
+  { "glue-off", "- - - - - + - - +" },     { "glue-map", "- + + + + + + + +" },
 };
 
 static void
