@@ -12,7 +12,7 @@
 
 #include <glib/gi18n-lib.h>
 
-#include "cw-step-card.h"
+#include "cw-step-slip.h"
 #include "make/cw-make.h"
 #include "design/cw-step-words.h"
 
@@ -26,7 +26,7 @@ struct _CwStepStrip
   /* Owned */
   CwDocument *document;
   CwPlayer *player;
-  GPtrArray *row;  /* of CwStepCard, borrowed; the flat sheet first */
+  GPtrArray *row;  /* of CwStepSlip, borrowed; the flat sheet first */
   gboolean inward; /* the slider is being set, not moved */
   guint reveal;    /* waiting for the next frame */
 };
@@ -49,15 +49,15 @@ focus_card (CwStepStrip *self, int step)
 }
 
 static void
-picked (CwStepCard *card, CwStepStrip *self)
+picked (CwStepSlip *card, CwStepStrip *self)
 {
-  cw_player_go_to (self->player, cw_step_card_get_step (card));
+  cw_player_go_to (self->player, cw_step_slip_get_step (card));
 }
 
 static void
-renamed (CwStepCard *card, const char *title, CwStepStrip *self)
+renamed (CwStepSlip *card, const char *title, CwStepStrip *self)
 {
-  CwStep *step = nth_step (self, (guint) cw_step_card_get_step (card));
+  CwStep *step = nth_step (self, (guint) cw_step_slip_get_step (card));
   g_autofree char *made = NULL;
 
   /* The words that the program made are no name of the maker's: left as they are, they stay the program's. */
@@ -90,24 +90,24 @@ move_to (CwStepStrip *self, guint from, int to)
 }
 
 static void
-moved (CwStepCard *card, int by, CwStepStrip *self)
+moved (CwStepSlip *card, int by, CwStepStrip *self)
 {
-  int step = cw_step_card_get_step (card);
+  int step = cw_step_slip_get_step (card);
 
   move_to (self, (guint) step, step + by);
 }
 
 static void
-dropped (CwStepCard *card, CwStepCard *other, CwStepStrip *self)
+dropped (CwStepSlip *card, CwStepSlip *other, CwStepStrip *self)
 {
   if (gtk_widget_is_ancestor (GTK_WIDGET (other), GTK_WIDGET (self)))
-    move_to (self, (guint) cw_step_card_get_step (other), MAX (cw_step_card_get_step (card), 0));
+    move_to (self, (guint) cw_step_slip_get_step (other), MAX (cw_step_slip_get_step (card), 0));
 }
 
 static void
-removed (CwStepCard *card, CwStepStrip *self)
+removed (CwStepSlip *card, CwStepStrip *self)
 {
-  guint index = (guint) cw_step_card_get_step (card);
+  guint index = (guint) cw_step_slip_get_step (card);
   CwDesign *design = cw_document_get_design (self->document);
   g_autoptr (CwEdit) edit = cw_edit_new_remove (design, CW_LIST_STEPS, NULL, index);
   g_autoptr (CwDesign) after = cw_edit_apply (edit, design);
@@ -116,7 +116,7 @@ removed (CwStepCard *card, CwStepStrip *self)
   if (!cw_design_validate (after, &error))
     {
       g_autofree char *said = g_strdup_printf (_ ("“%s” cannot be taken away: something else in the design needs it."),
-                                               cw_step_card_get_title (card));
+                                               cw_step_slip_get_title (card));
 
       cw_document_say (self->document, said);
       return;
@@ -165,7 +165,7 @@ caption (const char *text)
 static void
 add_card (CwStepStrip *self, int step)
 {
-  GtkWidget *card = cw_step_card_new (step);
+  GtkWidget *card = cw_step_slip_new (step);
 
   g_signal_connect (card, "picked", G_CALLBACK (picked), self);
   g_signal_connect (card, "renamed", G_CALLBACK (renamed), self);
@@ -232,7 +232,7 @@ show_moment (CwStepStrip *self)
   int step = self->document != NULL ? cw_document_get_step (self->document) : -1;
 
   for (guint i = 0; i < self->row->len; i++)
-    cw_step_card_set_current (g_ptr_array_index (self->row, i), (int) i == step + 1);
+    cw_step_slip_set_current (g_ptr_array_index (self->row, i), (int) i == step + 1);
   self->inward = TRUE;
   gtk_range_set_value (GTK_RANGE (self->slider), step < 0 ? 0 : 100 * cw_document_get_fraction (self->document));
   gtk_widget_set_sensitive (self->slider, step >= 0);
@@ -245,14 +245,14 @@ show_words (CwStepStrip *self)
 {
   CwDesign *design = cw_document_get_design (self->document);
 
-  cw_step_card_set_words (g_ptr_array_index (self->row, 0), "", _ ("The flat sheet"), "");
+  cw_step_slip_set_words (g_ptr_array_index (self->row, 0), "", _ ("The flat sheet"), "");
   for (guint i = 0; i < design->steps->len; i++)
     {
       CwStep *step = g_ptr_array_index (design->steps, i);
       g_autofree char *number = g_strdup_printf ("%u", i + 1);
       g_autofree char *title = cw_step_dup_title (design, step);
 
-      cw_step_card_set_words (g_ptr_array_index (self->row, i + 1), number, title,
+      cw_step_slip_set_words (g_ptr_array_index (self->row, i + 1), number, title,
                               is_using (step) ? _ ("Using the card") : _ ("Making the card"));
     }
 }
@@ -288,7 +288,7 @@ show_pictures (CwStepStrip *self)
   if (analysis == NULL || !cw_document_is_analysed (self->document))
     return;
   for (guint i = 0; i < self->row->len; i++)
-    cw_step_card_set_picture (g_ptr_array_index (self->row, i), analysis);
+    cw_step_slip_set_picture (g_ptr_array_index (self->row, i), analysis);
 }
 
 static void

@@ -254,7 +254,7 @@ test_guard (void)
 static void
 count_cards (GtkWidget *widget, guint *n)
 {
-  if (g_str_equal (G_OBJECT_TYPE_NAME (widget), "CwStepCard"))
+  if (g_str_equal (G_OBJECT_TYPE_NAME (widget), "CwStepSlip"))
     (*n)++;
   for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
        child = gtk_widget_get_next_sibling (child))

@@ -1,4 +1,4 @@
-/* cw-step-card.c: a card with a picture, a number and a title, that can be picked up, renamed, moved and taken away.
+/* cw-step-slip.c: a card with a picture, a number and a title, that can be picked up, renamed, moved and taken away.
  *
  * Keys: Enter or Space picks it up, F2 renames, Delete takes it away, Alt+Left and Alt+Right move it. The same are
  * widget actions ("step.rename" and so on) of the context menu, and of assistive programs.
@@ -7,7 +7,7 @@
  */
 #include "cw-config.h"
 
-#include "cw-step-card.h"
+#include "cw-step-slip.h"
 
 #include <glib/gi18n-lib.h>
 
@@ -16,7 +16,7 @@
 #define PICTURE_WIDTH 124
 #define PICTURE_HEIGHT 62
 
-struct _CwStepCard
+struct _CwStepSlip
 {
   GtkWidget parent_instance;
 
@@ -26,7 +26,7 @@ struct _CwStepCard
   gboolean current;
 };
 
-G_DEFINE_FINAL_TYPE (CwStepCard, cw_step_card, GTK_TYPE_WIDGET)
+G_DEFINE_FINAL_TYPE (CwStepSlip, cw_step_slip, GTK_TYPE_WIDGET)
 
 enum
 {
@@ -64,14 +64,14 @@ key_move (GtkWidget *widget, GVariant *args, gpointer data)
   int by = 0;
 
   g_variant_get (args, "(i)", &by);
-  if (CW_STEP_CARD (widget)->step < 0)
+  if (CW_STEP_SLIP (widget)->step < 0)
     return FALSE;
   g_signal_emit (widget, signals[MOVED], 0, gtk_widget_get_direction (widget) == GTK_TEXT_DIR_RTL ? -by : by);
   return TRUE;
 }
 
 static void
-entered (GtkEntry *entry, CwStepCard *self)
+entered (GtkEntry *entry, CwStepSlip *self)
 {
   g_autofree char *title = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (entry))));
 
@@ -83,7 +83,7 @@ entered (GtkEntry *entry, CwStepCard *self)
 static void
 rename_step (GtkWidget *widget, const char *name, GVariant *parameter)
 {
-  CwStepCard *self = CW_STEP_CARD (widget);
+  CwStepSlip *self = CW_STEP_SLIP (widget);
 
   if (self->popover == NULL)
     {
@@ -113,7 +113,7 @@ rename_step (GtkWidget *widget, const char *name, GVariant *parameter)
 static void
 show_menu (GtkWidget *widget, const char *name, GVariant *parameter)
 {
-  CwStepCard *self = CW_STEP_CARD (widget);
+  CwStepSlip *self = CW_STEP_SLIP (widget);
 
   if (self->step < 0)
     return;
@@ -134,7 +134,7 @@ show_menu (GtkWidget *widget, const char *name, GVariant *parameter)
 }
 
 static void
-pressed (GtkGestureClick *click, int n_press, double x, double y, CwStepCard *self)
+pressed (GtkGestureClick *click, int n_press, double x, double y, CwStepSlip *self)
 {
   guint button = gtk_gesture_single_get_current_button (GTK_GESTURE_SINGLE (click));
 
@@ -146,7 +146,7 @@ pressed (GtkGestureClick *click, int n_press, double x, double y, CwStepCard *se
 }
 
 static void
-released (GtkGestureClick *click, int n_press, double x, double y, CwStepCard *self)
+released (GtkGestureClick *click, int n_press, double x, double y, CwStepSlip *self)
 {
   guint button = gtk_gesture_single_get_current_button (GTK_GESTURE_SINGLE (click));
 
@@ -158,7 +158,7 @@ released (GtkGestureClick *click, int n_press, double x, double y, CwStepCard *s
 static gboolean
 tell_title (GtkWidget *widget, int x, int y, gboolean keyboard, GtkTooltip *tooltip, gpointer data)
 {
-  GtkLabel *title = GTK_LABEL (CW_STEP_CARD (widget)->title);
+  GtkLabel *title = GTK_LABEL (CW_STEP_SLIP (widget)->title);
 
   if (!pango_layout_is_ellipsized (gtk_label_get_layout (title)))
     return FALSE;
@@ -167,13 +167,13 @@ tell_title (GtkWidget *widget, int x, int y, gboolean keyboard, GtkTooltip *tool
 }
 
 static GdkContentProvider *
-lift (GtkDragSource *source, double x, double y, CwStepCard *self)
+lift (GtkDragSource *source, double x, double y, CwStepSlip *self)
 {
-  return self->step < 0 ? NULL : gdk_content_provider_new_typed (CW_TYPE_STEP_CARD, self);
+  return self->step < 0 ? NULL : gdk_content_provider_new_typed (CW_TYPE_STEP_SLIP, self);
 }
 
 static void
-lifted (GtkDragSource *source, GdkDrag *drag, CwStepCard *self)
+lifted (GtkDragSource *source, GdkDrag *drag, CwStepSlip *self)
 {
   g_autoptr (GdkPaintable) looks = gtk_widget_paintable_new (GTK_WIDGET (self));
   g_autoptr (GdkPaintable) still = gdk_paintable_get_current_image (looks);
@@ -182,9 +182,9 @@ lifted (GtkDragSource *source, GdkDrag *drag, CwStepCard *self)
 }
 
 static gboolean
-let_go (GtkDropTarget *target, const GValue *value, double x, double y, CwStepCard *self)
+let_go (GtkDropTarget *target, const GValue *value, double x, double y, CwStepSlip *self)
 {
-  CwStepCard *other = g_value_get_object (value);
+  CwStepSlip *other = g_value_get_object (value);
 
   if (other == NULL || other == self)
     return FALSE;
@@ -193,44 +193,44 @@ let_go (GtkDropTarget *target, const GValue *value, double x, double y, CwStepCa
 }
 
 /**
- * cw_step_card_get_step:
+ * cw_step_slip_get_step:
  * @self: the card
  *
  * Returns: the step's index, -1 for the flat sheet
  */
 int
-cw_step_card_get_step (CwStepCard *self)
+cw_step_slip_get_step (CwStepSlip *self)
 {
-  g_return_val_if_fail (CW_IS_STEP_CARD (self), -1);
+  g_return_val_if_fail (CW_IS_STEP_SLIP (self), -1);
   return self->step;
 }
 
 /**
- * cw_step_card_get_title:
+ * cw_step_slip_get_title:
  * @self: the card
  *
  * Returns: (transfer none): the title shown
  */
 const char *
-cw_step_card_get_title (CwStepCard *self)
+cw_step_slip_get_title (CwStepSlip *self)
 {
-  g_return_val_if_fail (CW_IS_STEP_CARD (self), NULL);
+  g_return_val_if_fail (CW_IS_STEP_SLIP (self), NULL);
   return gtk_label_get_text (GTK_LABEL (self->title));
 }
 
 /**
- * cw_step_card_set_words:
+ * cw_step_slip_set_words:
  * @self: the card
  * @number: what stands before the title, "" for none
  * @title: the title
  * @kind: "Making" or "Using", for assistive programs; "" for none
  */
 void
-cw_step_card_set_words (CwStepCard *self, const char *number, const char *title, const char *kind)
+cw_step_slip_set_words (CwStepSlip *self, const char *number, const char *title, const char *kind)
 {
   g_autofree char *name = NULL;
 
-  g_return_if_fail (CW_IS_STEP_CARD (self));
+  g_return_if_fail (CW_IS_STEP_SLIP (self));
 
   gtk_label_set_text (GTK_LABEL (self->number), number);
   gtk_widget_set_visible (self->number, *number != '\0');
@@ -242,28 +242,28 @@ cw_step_card_set_words (CwStepCard *self, const char *number, const char *title,
 }
 
 /**
- * cw_step_card_set_picture:
+ * cw_step_slip_set_picture:
  * @self: the card
  * @analysis: (nullable): of the design the step is of; NULL keeps the old picture
  */
 void
-cw_step_card_set_picture (CwStepCard *self, CwAnalysis *analysis)
+cw_step_slip_set_picture (CwStepSlip *self, CwAnalysis *analysis)
 {
-  g_return_if_fail (CW_IS_STEP_CARD (self));
+  g_return_if_fail (CW_IS_STEP_SLIP (self));
 
   if (analysis != NULL)
     cw_picture_set_moment (CW_PICTURE (self->picture), analysis, self->step, 1);
 }
 
 /**
- * cw_step_card_set_current:
+ * cw_step_slip_set_current:
  * @self: the card
  * @current: the card on the table is in this step
  */
 void
-cw_step_card_set_current (CwStepCard *self, gboolean current)
+cw_step_slip_set_current (CwStepSlip *self, gboolean current)
 {
-  g_return_if_fail (CW_IS_STEP_CARD (self));
+  g_return_if_fail (CW_IS_STEP_SLIP (self));
 
   self->current = current;
   if (current)
@@ -274,11 +274,11 @@ cw_step_card_set_current (CwStepCard *self, gboolean current)
 }
 
 static void
-cw_step_card_size_allocate (GtkWidget *widget, int width, int height, int baseline)
+cw_step_slip_size_allocate (GtkWidget *widget, int width, int height, int baseline)
 {
-  CwStepCard *self = CW_STEP_CARD (widget);
+  CwStepSlip *self = CW_STEP_SLIP (widget);
 
-  GTK_WIDGET_CLASS (cw_step_card_parent_class)->size_allocate (widget, width, height, baseline);
+  GTK_WIDGET_CLASS (cw_step_slip_parent_class)->size_allocate (widget, width, height, baseline);
   if (self->popover != NULL)
     gtk_popover_present (GTK_POPOVER (self->popover));
   if (self->menu != NULL)
@@ -286,30 +286,30 @@ cw_step_card_size_allocate (GtkWidget *widget, int width, int height, int baseli
 }
 
 static void
-cw_step_card_dispose (GObject *object)
+cw_step_slip_dispose (GObject *object)
 {
   GtkWidget *child = NULL;
 
   while ((child = gtk_widget_get_first_child (GTK_WIDGET (object))) != NULL)
     gtk_widget_unparent (child);
-  G_OBJECT_CLASS (cw_step_card_parent_class)->dispose (object);
+  G_OBJECT_CLASS (cw_step_slip_parent_class)->dispose (object);
 }
 
 static void
-cw_step_card_class_init (CwStepCardClass *klass)
+cw_step_slip_class_init (CwStepSlipClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
   GType type = G_TYPE_FROM_CLASS (klass);
 
-  G_OBJECT_CLASS (klass)->dispose = cw_step_card_dispose;
-  widget_class->size_allocate = cw_step_card_size_allocate;
+  G_OBJECT_CLASS (klass)->dispose = cw_step_slip_dispose;
+  widget_class->size_allocate = cw_step_slip_size_allocate;
   signals[PICKED] = g_signal_new ("picked", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   signals[RENAMED]
     = g_signal_new ("renamed", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_STRING);
   signals[REMOVED] = g_signal_new ("removed", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   signals[MOVED] = g_signal_new ("moved", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_INT);
   signals[DROPPED]
-    = g_signal_new ("dropped", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, CW_TYPE_STEP_CARD);
+    = g_signal_new ("dropped", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, CW_TYPE_STEP_SLIP);
 
   gtk_widget_class_install_action (widget_class, "step.pick", NULL, pick);
   gtk_widget_class_install_action (widget_class, "step.rename", NULL, rename_step);
@@ -333,12 +333,12 @@ cw_step_card_class_init (CwStepCardClass *klass)
 }
 
 static void
-cw_step_card_init (CwStepCard *self)
+cw_step_slip_init (CwStepSlip *self)
 {
   GtkWidget *widget = GTK_WIDGET (self), *words = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
   GtkGesture *click = gtk_gesture_click_new ();
   GtkDragSource *source = gtk_drag_source_new ();
-  GtkDropTarget *target = gtk_drop_target_new (CW_TYPE_STEP_CARD, GDK_ACTION_COPY);
+  GtkDropTarget *target = gtk_drop_target_new (CW_TYPE_STEP_SLIP, GDK_ACTION_COPY);
 
   gtk_orientable_set_orientation (GTK_ORIENTABLE (gtk_widget_get_layout_manager (widget)), GTK_ORIENTATION_VERTICAL);
   gtk_widget_set_focusable (widget, TRUE);
@@ -376,15 +376,15 @@ cw_step_card_init (CwStepCard *self)
 }
 
 /**
- * cw_step_card_new:
+ * cw_step_slip_new:
  * @step: the step's index; -1 for the flat sheet before the first
  *
  * Returns: (transfer floating): a card
  */
 GtkWidget *
-cw_step_card_new (int step)
+cw_step_slip_new (int step)
 {
-  CwStepCard *self = g_object_new (CW_TYPE_STEP_CARD, NULL);
+  CwStepSlip *self = g_object_new (CW_TYPE_STEP_SLIP, NULL);
 
   self->step = step;
   if (step < 0)
