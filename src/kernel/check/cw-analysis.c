@@ -60,17 +60,28 @@ same_strings (const GPtrArray *a, const GPtrArray *b)
 }
 
 static gboolean
+names_panel (const GArray *panels, const CwPanelRef *sought)
+{
+  for (guint i = 0; i < panels->len; i++)
+    {
+      const CwPanelRef *ref = &g_array_index (panels, CwPanelRef, i);
+
+      if (ref->panel == sought->panel && g_strcmp0 (ref->piece, sought->piece) == 0)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* In any order: sheets that run into one another when the card closes do so the other way round when it opens. */
+static gboolean
 same_panels (const GArray *a, const GArray *b)
 {
-  if (a->len != b->len)
-    return FALSE;
   for (guint i = 0; i < a->len; i++)
-    {
-      const CwPanelRef *x = &g_array_index (a, CwPanelRef, i), *y = &g_array_index (b, CwPanelRef, i);
-
-      if (x->panel != y->panel || g_strcmp0 (x->piece, y->piece) != 0)
-        return FALSE;
-    }
+    if (!names_panel (b, &g_array_index (a, CwPanelRef, i)))
+      return FALSE;
+  for (guint i = 0; i < b->len; i++)
+    if (!names_panel (a, &g_array_index (b, CwPanelRef, i)))
+      return FALSE;
   return TRUE;
 }
 
@@ -107,8 +118,8 @@ merge (CwFinding *first, CwFinding *later)
     add_step (first, g_ptr_array_index (later->steps, i));
 
   /* How far a fold came is no measure of a fault; every other amount is. */
-  if (first->code != CW_FINDING_CANNOT_MOVE && first->amount_unit == later->amount_unit
-      && fabs (later->amount) > fabs (first->amount))
+  if (first->code != CW_FINDING_CANNOT_MOVE && first->code != CW_FINDING_PANELS_COLLIDE
+      && first->amount_unit == later->amount_unit && fabs (later->amount) > fabs (first->amount))
     {
       g_autoptr (GPtrArray) args = g_steal_pointer (&first->args);
 

@@ -36,6 +36,7 @@ typedef struct
   gint32 hair;
   double touch;   /* ticks: nearer than this is in contact */
   double misfit;  /* ticks: the most any loop misses closing by */
+  double off;     /* ticks: how far the loops of the step looked at are off */
   GArray *passed; /* of Passed, one per step gone through */
 } Search;
 
@@ -156,15 +157,19 @@ add_near (const Search *search, guint step, const GArray *pairs, guint first, gu
 }
 
 /* How far the loops of a step are off where it begins and ends, in ticks; 0: they close exactly, like those cut from
- * one sheet on whole ticks, and then near flat they turn as paper does, too. */
+ * one sheet on whole ticks, and then near flat they turn as paper does, too. Where a step stops on its way the paper
+ * has given all it can, whatever it did before: there the half way to the stop is asked instead. */
 static double
-loops_off (const Search *search, guint step)
+loops_off (const Search *search, CwMotionWork *work, guint step)
 {
-  double off = 0;
+  const CwMotionState *state = cw_motion_get_state (search->motion, step);
+  double off;
 
-  if (cw_motion_get_state (search->motion, step)->n_loops == 0)
+  if (state->n_loops == 0)
     return 0;
-  off = cw_motion_get_state (search->motion, step)->misfit_ticks;
+  off = state->reached < 1 && state->reached > 0 && !state->flat
+          ? cw_motion_get_misfit (search->motion, work, step, state->reached / 2)
+          : state->misfit_ticks;
   if (step > 0)
     off = MAX (off, cw_motion_get_state (search->motion, step - 1)->misfit_ticks);
   return off > 0 ? MAX (off, CW_TOL_EXACT_TICKS) : 0;
@@ -174,7 +179,7 @@ loops_off (const Search *search, guint step)
  * by the square root of that: bars of length l off by e, by sqrt (2 e / l), which moves a corner at l by sqrt (2 e l).
  */
 static double
-loop_blur (const Search *search, double off, guint a, guint b)
+loop_blur (const Search *search, guint a, guint b)
 {
   const guint panels[2] = { a, b };
   double reach = 0;
@@ -186,14 +191,14 @@ loop_blur (const Search *search, double off, guint a, guint b)
       reach = MAX (reach,
                    hypot (panel->box_max.x - (double) panel->box_min.x, panel->box_max.y - (double) panel->box_min.y));
     }
-  return CW_COLLISION_BLUR_SHARE * sqrt (2 * off * reach);
+  return CW_COLLISION_BLUR_SHARE * sqrt (2 * search->off * reach);
 }
 
 /* How near to flat a loop's hinges turn as rounding has them and not as paper does: where the turn that is left, times
  * its length, is no more than what the loop misses closing by over that turn, so at the square root of the one by the
  * other. */
 static double
-loop_blur_turn (const Search *search, double off, guint a, guint b)
+loop_blur_turn (const Search *search, guint a, guint b)
 {
   const guint panels[2] = { a, b };
   double reach = G_MAXDOUBLE;
@@ -205,7 +210,7 @@ loop_blur_turn (const Search *search, double off, guint a, guint b)
       reach = MIN (reach,
                    hypot (panel->box_max.x - (double) panel->box_min.x, panel->box_max.y - (double) panel->box_min.y));
     }
-  return CW_COLLISION_BLUR_TURNS * sqrt (2 * off / MAX (reach, 1));
+  return CW_COLLISION_BLUR_TURNS * sqrt (2 * search->off / MAX (reach, 1));
 }
 
 /* All pairs that may meet in each span. */
@@ -215,12 +220,12 @@ list_near (Search *search, const CwLooks *looks, CwNearTree *tree, GCancellable 
   GArray *all = g_array_new (FALSE, FALSE, sizeof (Near));
   g_autoptr (GArray) pairs = g_array_new (FALSE, FALSE, sizeof (CwNearPair));
   const CwSpan *opening = g_ptr_array_index (looks->spans, looks->n_early);
-  double off = loops_off (search, looks->step), band = search->touch;
+  double band = search->touch;
   gboolean pile = search->n_panels > CW_COLLISION_STACK_MOST;
   guint end = pile ? looks->n_late_first : looks->spans->len;
 
-  for (guint i = 0; off > 0 && i < search->n_panels; i++)
-    band = MAX (band, loop_blur (search, off, i, i));
+  for (guint i = 0; search->off > 0 && i < search->n_panels; i++)
+    band = MAX (band, loop_blur (search, i, i));
   /* What begins face to face may go through at once and be clear of it within the degree. */
   cw_near_tree_find (tree, opening, band, pile, pairs);
   add_near (search, looks->step, pairs, 0, looks->n_early, all);
@@ -249,7 +254,6 @@ follow_stretch (Search *search, CwLooks *looks, CwPairWork *work, const GArray *
                     .touch = search->touch,
                     .band = search->touch,
                     .clear = search->touch / 4 };
-  double off = loops_off (search, looks->step);
   guint expected = 0;
 
   if (ask.sheet_a->n_corners == 0 || ask.sheet_b->n_corners == 0)
@@ -257,10 +261,10 @@ follow_stretch (Search *search, CwLooks *looks, CwPairWork *work, const GArray *
   if (first->span == 0)
     ask.before = find_before (search, looks->ends[0], first->a, first->b);
   /* Near flat a loop that is off blurs also what the order of layers was read from. */
-  if (off > 0)
+  if (search->off > 0)
     {
-      ask.band = ask.clear = MAX (search->touch, loop_blur (search, off, first->a, first->b));
-      ask.blur_turn = loop_blur_turn (search, off, first->a, first->b);
+      ask.band = ask.clear = MAX (search->touch, loop_blur (search, first->a, first->b));
+      ask.blur_turn = loop_blur_turn (search, first->a, first->b);
     }
   else if (search->states != NULL && first->span == 0)
     ask.front_side = cw_flat_states_side (search->states, within (looks->step), first->b, first->a);
@@ -310,6 +314,7 @@ search_step (Search *search, CwMotionWork *work, CwNearTree *tree, guint step, G
   g_autoptr (CwLooks) looks = cw_looks_new (search->motion, work, step);
   Passed passed = { 0 };
 
+  search->off = loops_off (search, work, step);
   if (looks->moves)
     {
       g_autoptr (CwPairWork) pair_work = cw_pair_work_new ();

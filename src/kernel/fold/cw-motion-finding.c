@@ -392,6 +392,28 @@ cw_motion_tell_not_free (const CwPanelSet *set, const CwAssembly *assembly, cons
   g_ptr_array_add (findings, finding);
 }
 
+/* Whether an earlier step stopped at the panels of @finding: what such a loop gives on its way back is no news. */
+static gboolean
+stopped_before (const GPtrArray *findings, const CwFinding *finding)
+{
+  for (guint i = 0; i < findings->len; i++)
+    {
+      const CwFinding *stop = g_ptr_array_index (findings, i);
+      gboolean same = stop->code == CW_FINDING_CANNOT_MOVE && stop->panels->len == finding->panels->len;
+
+      for (guint k = 0; same && k < finding->panels->len; k++)
+        {
+          const CwPanelRef *a = &g_array_index (stop->panels, CwPanelRef, k);
+          const CwPanelRef *b = &g_array_index (finding->panels, CwPanelRef, k);
+
+          same = a->panel == b->panel && g_str_equal (a->piece, b->piece);
+        }
+      if (same)
+        return TRUE;
+    }
+  return FALSE;
+}
+
 /**
  * cw_motion_tell_trace:
  * @told: a traced step with at least one drive
@@ -433,10 +455,12 @@ cw_motion_tell_trace (const CwMotionTold *told, GPtrArray *findings)
     }
   if (result->needs_give && result->verdict != CW_TRACE_STOPPED)
     {
-      CwFinding *finding = new_loop_finding (told, CW_FINDING_NEEDS_GIVE);
+      g_autoptr (CwFinding) finding = new_loop_finding (told, CW_FINDING_NEEDS_GIVE);
       guint hinge = result->misfit_joint != G_MAXUINT ? result->misfit_joint : told->drives[0].joint;
       g_autofree char *miss = length_text (told->set, result->misfit_ticks);
 
+      if (stopped_before (findings, finding))
+        return;
       if (result->misfit_joint != G_MAXUINT)
         set_at_hinge (finding, told->set, hinge);
       set_mend (finding, told->set, hinge, FALSE, result->misfit_ticks);
@@ -445,7 +469,7 @@ cw_motion_tell_trace (const CwMotionTold *told, GPtrArray *findings)
                             N_ ("In “{0}” the paper has to give by {2} at {1}: the parts that meet there miss one "
                                 "another by that much."),
                             NULL, step_name (told->step), fold_name (told->set, hinge), miss, NULL);
-      g_ptr_array_add (findings, finding);
+      g_ptr_array_add (findings, g_steal_pointer (&finding));
     }
 }
 

@@ -7,6 +7,8 @@
  */
 #include "fold/cw-motion-private.h"
 
+#include "geometry/cw-tolerance.h"
+
 struct CwMotionWork
 {
   guint n_works;
@@ -299,6 +301,39 @@ cw_motion_get_pose (const CwMotion *motion, CwMotionWork *work, guint step, doub
       rho = work->rho;
     }
   cw_motion_place (motion, g_ptr_array_index (motion->assemblies, which), work->works[which], rho, work->bodies, pose);
+}
+
+/**
+ * cw_motion_get_misfit:
+ * @motion: a motion
+ * @work: scratch made for @motion
+ * @step: index of a step
+ * @fraction: of the step, above 0 and below 1
+ *
+ * Returns: how far the loops miss closing there at the worst place, ticks; 0 when they close exactly
+ */
+double
+cw_motion_get_misfit (const CwMotion *motion, CwMotionWork *work, guint step, double fraction)
+{
+  const CwMotionStep *s;
+  const CwAssembly *assembly;
+  const double *rho;
+  double misfit;
+
+  g_return_val_if_fail (motion != NULL && work != NULL && step < motion->n_steps && fraction > 0 && fraction < 1, 0);
+
+  s = &motion->steps[step];
+  assembly = g_ptr_array_index (motion->assemblies, s->before);
+  if (assembly->linkage == NULL)
+    return 0;
+  rho = cw_motion_angles_before (motion, step);
+  if (s->trace)
+    {
+      cw_trace_get_angles (s->trace, work->works[s->before], fraction, work->rho);
+      rho = work->rho;
+    }
+  misfit = cw_linkage_misfit (assembly->linkage, work->works[s->before], rho, NULL);
+  return misfit > CW_TOL_CLOSED * cw_panel_set_get_size (motion->set) ? misfit : 0;
 }
 
 /**

@@ -65,6 +65,8 @@ void cw_pose_free (CwPose *pose);
 
 /* The moment `fraction` (0 to 1) of `step`. A piece stuck by a step is present from that step's end (fraction 1) on. */
 void cw_motion_get_pose (const CwMotion *motion, CwMotionWork *work, guint step, double fraction, CwPose *pose);
+/* How far loops miss closing on the way through a step, ticks. */
+double cw_motion_get_misfit (const CwMotion *motion, CwMotionWork *work, guint step, double fraction);
 /* The flat card before the first step: the ground piece only, unfolded. */
 void cw_motion_get_start (const CwMotion *motion, CwPose *pose);
 /* Numbers of what hangs together at the end of a step (G_MAXUINT: before the first): panels of pieces joined by bonds

@@ -8,6 +8,7 @@
 
 #include "check/cw-analysis.h"
 
+#include <math.h>
 #include <string.h>
 
 /* A score that stops short (error of the drawing), two angles asked of one line in two steps (error of the steps). */
@@ -98,16 +99,20 @@ test_only_asked_points (void)
 
 /* A step across the spine whose ridge ends a quarter inch short of the slit: told once, as the score that stops short,
  * not again as a step that cannot be closed. With the ridge half an inch out of place instead, the step is what fails:
- * the panels round it are 2 + 1/2 and 1 + 2 1/2 inches, which differ. */
+ * the panels round it are 2 + 1/2 and 1 + 2 1/2 inches, which differ. Before it jams its ridge goes through the leaf:
+ * the panel of 1/2 in lies flat on the leaf when 1 and 2 + 1/2 in span 2 1/2 in, so at an opening with the cosine 1/5.
+ * The same with 2 and 2 in beside the spine. The opening step that follows brings no news. */
 static void
 test_cause_once (void)
 {
   static const struct
   {
-    const char *ridge;
+    const char *upper, *ridge;
     CwFindingCode code;
-  } cases[] = { { "['6','2 1/4'],['6','5']", CW_FINDING_SCORE_STOPS_SHORT },
-                { "['6 1/2','2'],['6 1/2','5']", CW_FINDING_CANNOT_MOVE } };
+    guint n_steps; /* in which sheets go through one another */
+  } cases[] = { { "4", "['6','2 1/4'],['6','5']", CW_FINDING_SCORE_STOPS_SHORT, 0 },
+                { "4", "['6 1/2','2'],['6 1/2','5']", CW_FINDING_CANNOT_MOVE, 1 },
+                { "3", "['5 1/2','2'],['5 1/2','5']", CW_FINDING_CANNOT_MOVE, 2 } };
 
   for (gsize c = 0; c < G_N_ELEMENTS (cases); c++)
     {
@@ -116,18 +121,19 @@ test_cause_once (void)
         "'measure': { 'unit': 'in', 'give': '1/32 in' }, "
         "'pieces': [ { 'id': 'base', 'outline': [['0','0'],['10','0'],['10','7'],['0','7']], 'hold': ['8','6'], "
         "'marks': ["
-        " { 'id': 'c1', 'kind': 'cut', 'line': [['4','2'],['7','2']] },"
-        " { 'id': 'c2', 'kind': 'cut', 'line': [['4','5'],['7','5']] },"
+        " { 'id': 'c1', 'kind': 'cut', 'line': [['%s','2'],['7','2']] },"
+        " { 'id': 'c2', 'kind': 'cut', 'line': [['%s','5'],['7','5']] },"
         " { 'id': 's1', 'kind': 'score', 'fold': 'toward', 'line': [['5','0'],['5','2']] },"
         " { 'id': 's2', 'kind': 'score', 'fold': 'toward', 'line': [['5','5'],['5','7']] },"
-        " { 'id': 'u', 'kind': 'score', 'fold': 'toward', 'line': [['4','2'],['4','5']] },"
+        " { 'id': 'u', 'kind': 'score', 'fold': 'toward', 'line': [['%s','2'],['%s','5']] },"
         " { 'id': 'r', 'kind': 'score', 'fold': 'away', 'line': [%s] },"
         " { 'id': 'v', 'kind': 'score', 'fold': 'toward', 'line': [['7','2'],['7','5']] } ] } ],"
-        "'steps': [ { 'id': 'close', 'do': 'fold', 'folds': [ { 'score': 'base/s1', 'to': 180 } ] } ] }",
-        cases[c].ridge);
+        "'steps': [ { 'id': 'close', 'do': 'fold', 'folds': [ { 'score': 'base/s1', 'to': 180 } ] },"
+        " { 'id': 'open', 'do': 'fold', 'folds': [ { 'score': 'base/s1', 'to': 0 } ] } ] }",
+        cases[c].upper, cases[c].upper, cases[c].upper, cases[c].upper, cases[c].ridge);
       g_autoptr (CwDesign) design = card_design (text);
       g_autoptr (CwAnalysis) analysis = cw_analysis_new (design);
-      guint n = 0;
+      guint n = 0, n_through = 0;
 
       for (guint i = 0; i < analysis->findings->len; i++)
         {
@@ -135,6 +141,14 @@ test_cause_once (void)
 
           g_test_message ("%s", cw_finding_code_get_key (finding->code));
           g_assert_cmpint (finding->code, !=, CW_FINDING_NEEDS_GIVE); /* it does not go to its end at all */
+          if (finding->code == CW_FINDING_PANELS_COLLIDE)
+            {
+              /* Told once, where it is met first, whether or not it is met again on the way back. */
+              g_assert_cmpstr (finding->step, ==, "close");
+              if (c == 1)
+                g_assert_cmpfloat_with_epsilon (finding->amount, 180 - acos (0.2) * 180 / G_PI, 0.1);
+              n_through += MAX (finding->steps->len, 1);
+            }
           if (finding->code == CW_FINDING_SCORE_STOPS_SHORT || finding->code == CW_FINDING_CANNOT_MOVE)
             {
               g_assert_cmpint (finding->code, ==, cases[c].code);
@@ -146,6 +160,7 @@ test_cause_once (void)
             }
         }
       g_assert_cmpuint (n, ==, 1);
+      g_assert_cmpuint (n_through, ==, cases[c].n_steps);
     }
 }
 
