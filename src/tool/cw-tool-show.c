@@ -192,8 +192,7 @@ draw_state (CwDrawList *list, const CwAnalysis *analysis, guint step, double fra
     if (cw_draw_list_uses (list, map_pens[i]))
       pens |= 1u << map_pens[i];
   if (pens != 0)
-    cw_draw_legend (list, PAGE_MARGIN, below - LINE_HEIGHT, MAX (box[2] - box[0], PAGE_WIDTH_LEAST - 2 * PAGE_MARGIN),
-                    pens);
+    cw_draw_legend (list, PAGE_MARGIN, below - 10, MAX (box[2] - box[0], PAGE_WIDTH_LEAST - 2 * PAGE_MARGIN), pens);
 }
 
 /* What is shown when nobody says: see the top of this file. */

@@ -227,7 +227,8 @@ def check_pdf(path, sheet, out):
     for piece in design['pieces']:
         xs, ys = zip(*points(piece['outline']))
         w, h = ((max(v) - min(v)) * 72 / 25.4 for v in (xs, ys))
-        if any(isinstance(p, dict) for p in piece['outline']):
+        # Only a rectangle is drawn as one.
+        if any(isinstance(p, dict) for p in piece['outline']) or len({*xs}) != 2 or len({*ys}) != 2:
             continue
         sizes.append((w, h))
         if not any(min(abs(a - w) + abs(b - h), abs(a - h) + abs(b - w)) < 0.28 for a, b in boxes):
@@ -236,7 +237,9 @@ def check_pdf(path, sheet, out):
     arm = 8 * 72 / 25.4
     crosses = []
     for content in pages:
-        wide = next((r for r in rectangles(content) if any(min(abs(r[1] - w) + abs(r[2] - h), abs(r[1] - h) + abs(r[2] - w)) < 0.28
+        # A piece may be as large as the page itself, which is a rectangle too.
+        drawn = [r for r in rectangles(content) if abs(r[1] - width) + abs(r[2] - height) >= 0.28]
+        wide = next((r for r in drawn if any(min(abs(r[1] - w) + abs(r[2] - h), abs(r[1] - h) + abs(r[2] - w)) < 0.28
                                                            for w, h in sizes)), None)
         here = sorted(((a + c) / 2, b) for a, b, c, d in lines(content) if abs(abs(c - a) - arm) < 0.05 and abs(b - d) < 0.01)
         crosses.append((wide, here))

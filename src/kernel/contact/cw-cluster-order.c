@@ -253,6 +253,41 @@ leave_open (GArray *open, guint a, guint b)
   g_array_append_val (open, pair);
 }
 
+/* The cell in which all stamped members lay that is nearest to a place; G_MAXUINT where they lay nowhere together. */
+static guint
+find_together (const CwPile *pile, const guint *stamp, guint n, CwVec3 place)
+{
+  guint best = G_MAXUINT;
+  double nearest = G_MAXDOUBLE;
+
+  for (guint i = 0; i < pile->cells->len; i++)
+    {
+      const CwPileCell *cell = &g_array_index (pile->cells, CwPileCell, i);
+      double far = hypot (cell->inside.x - place.x, cell->inside.y - place.y);
+      guint found = 0;
+
+      for (guint k = 0; far < nearest && k < cell->n_members; k++)
+        found += stamp[cell->members[k]] > 0;
+      if (found == n)
+        {
+          best = i;
+          nearest = far;
+        }
+    }
+  return best;
+}
+
+static guint
+count_stamped (const CwPile *pile, guint where, const guint *stamp)
+{
+  const CwPileCell *cell = where != G_MAXUINT ? &g_array_index (pile->cells, CwPileCell, where) : NULL;
+  guint found = 0;
+
+  for (guint k = 0; cell != NULL && k < cell->n_members; k++)
+    found += stamp[cell->members[k]] > 0;
+  return found;
+}
+
 /* Puts members of one kin, `stack[0..n]`, in the order in which they lay before. */
 static void
 keep_order (CwCluster *cluster, const Kin *kin, const Telling *telling, CwPoint inside, Standing *stack, guint n,
@@ -267,6 +302,13 @@ keep_order (CwCluster *cluster, const Kin *kin, const Telling *telling, CwPoint 
 
   for (guint i = 0; i < n; i++)
     stamp[before->member_of[cluster->panels[stack[i].member]]] = i + 1;
+  /* The place may fall on the line where other sheets met, and so into a gap or a sliver of rounding. */
+  if (former->pile && count_stamped (former->pile, where, stamp) < n)
+    {
+      guint together = find_together (former->pile, stamp, n, was);
+
+      where = together != G_MAXUINT ? together : where;
+    }
   if (where != G_MAXUINT)
     {
       const CwPileCell *cell = &g_array_index (former->pile->cells, CwPileCell, where);
