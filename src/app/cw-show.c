@@ -20,7 +20,7 @@ struct _CwShow
   GtkWindow parent_instance;
 
   GtkWidget *page, *count, *back, *next, *turn;
-  CwStepSlip *card;
+  CwStepCard *card;
   CwCardScene *scene;
   CwDrawList *list; /* of the step, laid out for `width` by `height` */
   int width, height;
@@ -138,23 +138,13 @@ cw_show_dispose (GObject *object)
 
   g_clear_pointer (&self->list, cw_draw_list_free);
   g_clear_pointer (&self->scene, cw_card_scene_free);
-  g_clear_pointer (&self->card, cw_step_slip_free);
+  g_clear_pointer (&self->card, cw_step_card_free);
   G_OBJECT_CLASS (cw_show_parent_class)->dispose (object);
 }
 
 static void
 cw_show_class_init (CwShowClass *klass)
 {
-  static const struct
-  {
-    guint key;
-    const char *action;
-  } keys[] = {
-    { GDK_KEY_Right, "show.next" },   { GDK_KEY_Down, "show.next" },      { GDK_KEY_Page_Down, "show.next" },
-    { GDK_KEY_space, "show.next" },   { GDK_KEY_Left, "show.back" },      { GDK_KEY_Up, "show.back" },
-    { GDK_KEY_Page_Up, "show.back" }, { GDK_KEY_BackSpace, "show.back" }, { GDK_KEY_Home, "show.first" },
-    { GDK_KEY_End, "show.last" },     { GDK_KEY_r, "show.turn" },         { GDK_KEY_Escape, "show.leave" },
-  };
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = cw_show_dispose;
@@ -164,8 +154,30 @@ cw_show_class_init (CwShowClass *klass)
   gtk_widget_class_install_action (widget_class, "show.last", NULL, do_last);
   gtk_widget_class_install_action (widget_class, "show.turn", NULL, do_turn);
   gtk_widget_class_install_action (widget_class, "show.leave", NULL, do_leave);
+}
+
+/* Arrows would else move the focus from button to button. Space stays with the button that has it: the next step. */
+static void
+add_keys (CwShow *self)
+{
+  static const struct
+  {
+    guint key;
+    const char *action;
+  } keys[] = {
+    { GDK_KEY_Right, "show.next" },     { GDK_KEY_Down, "show.next" },    { GDK_KEY_Page_Down, "show.next" },
+    { GDK_KEY_Left, "show.back" },      { GDK_KEY_Up, "show.back" },      { GDK_KEY_Page_Up, "show.back" },
+    { GDK_KEY_BackSpace, "show.back" }, { GDK_KEY_Home, "show.first" },   { GDK_KEY_End, "show.last" },
+    { GDK_KEY_r, "show.turn" },         { GDK_KEY_Escape, "show.leave" },
+  };
+  GtkEventController *controller = gtk_shortcut_controller_new ();
+
+  gtk_event_controller_set_propagation_phase (controller, GTK_PHASE_CAPTURE);
   for (guint i = 0; i < G_N_ELEMENTS (keys); i++)
-    gtk_widget_class_add_binding_action (widget_class, keys[i].key, 0, keys[i].action, NULL);
+    gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (controller),
+                                          gtk_shortcut_new (gtk_keyval_trigger_new (keys[i].key, 0),
+                                                            gtk_named_action_new (keys[i].action)));
+  gtk_widget_add_controller (GTK_WIDGET (self), controller);
 }
 
 static void
@@ -189,6 +201,7 @@ cw_show_init (CwShow *self)
   gtk_box_append (GTK_BOX (box), bar);
   gtk_window_set_child (GTK_WINDOW (self), box);
   gtk_window_set_default_size (GTK_WINDOW (self), 1000, 700);
+  add_keys (self);
   cw_look_watch (G_OBJECT (self), G_CALLBACK (renew));
 }
 
@@ -209,7 +222,7 @@ cw_show_new (GtkWindow *parent, CwAnalysis *analysis, guint step)
   g_return_val_if_fail (analysis != NULL, NULL);
 
   self = g_object_new (CW_TYPE_SHOW, "transient-for", parent, "modal", TRUE, "destroy-with-parent", TRUE, NULL);
-  self->card = cw_step_slip_new (analysis, &cw_step_slip_usual);
+  self->card = cw_step_card_new (analysis, &cw_step_card_usual);
   self->scene = cw_card_scene_new (analysis);
   self->index = cw_show_find_step (self->card, step);
   title = g_strdup_printf (_ ("%s: show"), self->card->title);

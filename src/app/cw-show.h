@@ -6,7 +6,7 @@
 
 #include <gtk/gtk.h>
 
-#include "text/cw-step-slip.h"
+#include "text/cw-step-card.h"
 
 G_BEGIN_DECLS
 

@@ -8,7 +8,10 @@
  */
 #include "cw-config.h"
 
+#include "cw-show.h"
 #include "cw-window-private.h"
+
+#include <glib/gi18n-lib.h>
 
 /**
  * cw_window_action_is_enabled:
@@ -36,7 +39,7 @@ cw_window_action_is_enabled (const char *name, const CwWindowState *state)
     return state->can_undo;
   if (g_str_equal (name, "redo"))
     return state->can_redo;
-  if (g_str_equal (name, "play"))
+  if (g_str_equal (name, "play") || g_str_equal (name, "show"))
     return state->n_steps > 0;
   if (g_str_equal (name, "step-previous"))
     return state->n_steps > 0 && state->step >= 0;
@@ -160,6 +163,21 @@ do_measure (GSimpleAction *action, GVariant *parameter, gpointer data)
 }
 
 static void
+do_show (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  CwWindow *self = data;
+  CwAnalysis *analysis = cw_document_get_analysis (self->document);
+  int step = cw_document_get_step (self->document);
+
+  if (analysis == NULL)
+    {
+      cw_window_say (self, _ ("The card is still being looked at: one moment."));
+      return;
+    }
+  gtk_window_present (GTK_WINDOW (cw_show_new (GTK_WINDOW (self), analysis, step < 0 ? G_MAXUINT : (guint) step)));
+}
+
+static void
 do_answer (GSimpleAction *action, GVariant *parameter, gpointer data)
 {
   cw_window_answer (data, g_variant_get_string (parameter, NULL));
@@ -179,6 +197,7 @@ static const GActionEntry entries[] = {
   { .name = "show-findings", .state = "true", .change_state = do_show_findings },
   { .name = "hide-findings", .activate = do_hide_findings },
   { .name = "measure", .activate = do_measure },
+  { .name = "show", .activate = do_show },
   { .name = "answer", .activate = do_answer, .parameter_type = "s" },
 };
 
@@ -189,9 +208,13 @@ static const struct
   GdkModifierType mods;
   const char *action;
 } shortcuts[] = {
-  { GDK_KEY_z, GDK_CONTROL_MASK, "win.undo" }, { GDK_KEY_z, GDK_CONTROL_MASK | GDK_SHIFT_MASK, "win.redo" },
-  { GDK_KEY_y, GDK_CONTROL_MASK, "win.redo" }, { GDK_KEY_F5, 0, "win.play" },
-  { GDK_KEY_Page_Up, 0, "win.step-previous" }, { GDK_KEY_Page_Down, 0, "win.step-next" },
+  { GDK_KEY_z, GDK_CONTROL_MASK, "win.undo" },
+  { GDK_KEY_z, GDK_CONTROL_MASK | GDK_SHIFT_MASK, "win.redo" },
+  { GDK_KEY_y, GDK_CONTROL_MASK, "win.redo" },
+  { GDK_KEY_F5, 0, "win.play" },
+  { GDK_KEY_F11, 0, "win.show" },
+  { GDK_KEY_Page_Up, 0, "win.step-previous" },
+  { GDK_KEY_Page_Down, 0, "win.step-next" },
   { GDK_KEY_Escape, 0, "win.answer('')" },
 };
 

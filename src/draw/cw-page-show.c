@@ -21,12 +21,11 @@
 #define NUMBER 0.15
 #define LARGEST 0.048
 #define SMALLEST 0.016
-#define LEAST 12.0
+#define LEAST 9.0
 /* Each size tried is this share of the one before. */
 #define SHRINK 0.93
-/* The picture's share of a wide screen's width, of a tall one's height. */
-#define PICTURE_WIDE 0.54
-#define PICTURE_TALL 0.42
+/* Words from this on can be read from afar. */
+#define COMFORT 0.03
 /* A picture of the size of a page's is drawn this many times as large on a screen as high as this. */
 #define PAGE_HEIGHT 460.0
 
@@ -103,10 +102,21 @@ cw_show_dup_time (const CwStepCard *card, guint index)
 
 /* All paragraphs of a step below its title, with the sign before them. */
 static void
-each_words (const CwCardStep *step, void (*tell) (CwPageSign sign, const char *text, gpointer data), gpointer data)
+each_words (const CwStepCard *card, const CwCardStep *step,
+            void (*tell) (CwPageSign sign, const char *text, gpointer data), gpointer data)
 {
   for (guint i = 0; i < step->lines->len; i++)
     tell (CW_PAGE_SIGN_NONE, g_ptr_array_index (step->lines, i), data);
+  /* The first step cuts the pieces: here the list of them stands nowhere else. */
+  for (guint i = 0; step->number == 1 && i < card->cuts->len; i++)
+    {
+      const CwCardCut *cut = g_ptr_array_index (card->cuts, i);
+      g_autofree char *count = cw_card_cut_dup_count (cut);
+      g_autofree char *text
+        = g_strdup_printf ("%s: %s, %s: %s; %s", cut->letter, cut->name, count, cut->size, cut->paper);
+
+      tell (CW_PAGE_SIGN_TICK, text, data);
+    }
   for (guint i = 0; i < step->moves->len; i++)
     {
       const CwCardMove *row = g_ptr_array_index (step->moves, i);
@@ -149,7 +159,7 @@ cw_show_dup_words (const CwStepCard *card, guint index)
   g_string_append_printf (text, ": %s", step->title);
   if (step->face != NULL)
     g_string_append_printf (text, "\n%s", step->face);
-  each_words (step, tell_line, text);
+  each_words (card, step, tell_line, text);
   if (*time != '\0')
     g_string_append_printf (text, "\n%s", time);
   return g_strdup (text->str);
@@ -186,8 +196,37 @@ fill_words (CwPageFlow *flow, const CwStepCard *card, const CwCardStep *step, do
   if (step->face != NULL)
     cw_page_box_text (box, CW_PEN_TEXT, 0.8 * size, 0, width, step->face);
   box->y += 0.4 * size;
-  each_words (step, fill, &filling);
+  each_words (card, step, fill, &filling);
   return box;
+}
+
+/* Words as large as a room allows. */
+typedef struct
+{
+  CwPageBox *box;
+  double size;
+} Fitted;
+
+static Fitted
+fit_words (CwPageFlow *flow, const CwStepCard *card, const CwCardStep *step, double width, double height,
+           double short_side)
+{
+  double number = NUMBER * short_side, least = MAX (LEAST, SMALLEST * short_side);
+  Fitted fitted = { NULL, LARGEST * short_side };
+
+  while (fitted.box == NULL || (fitted.box->y > height && fitted.size > least))
+    {
+      if (fitted.box != NULL)
+        {
+          cw_page_box_free (fitted.box);
+          fitted.size = MAX (least, fitted.size * SHRINK);
+          number = MAX (0.06 * short_side, number * 0.96);
+        }
+      fitted.box = fill_words (flow, card, step, width, number, fitted.size);
+    }
+  if (fitted.box->y > height)
+    fitted.size = 0.5 * LEAST;
+  return fitted;
 }
 
 /**
@@ -209,16 +248,17 @@ cw_show_draw (const CwStepCard *card, CwCardScene *scene, guint index, double wi
   g_autofree char *time = NULL;
   const CwPageStyle style = { CW_PAGE_LETTER, FALSE };
   const CwPageSizes page = { 12, 10, 15, 22, 0, 8, 1.0 };
+  static const double shares[] = { 0.54, 0.44, 0.34 };
   CwPageFlow flow;
-  CwPageBox *box;
   guint pens = 0;
 
   g_return_val_if_fail (step != NULL && width > 0 && height > 0, list);
 
   double margin = MARGIN * height, short_side = MIN (height, 0.75 * width);
   gboolean wide = width > 1.1 * height, pictured = step->picture.kind != CW_CARD_PICTURE_NONE;
-  double least = MAX (LEAST, SMALLEST * short_side), foot = MAX (LEAST, 0.03 * short_side);
-  double room_x = width - 2 * margin, room_y = height - 2 * margin, left = margin, top = margin;
+  double foot = MAX (LEAST, 0.03 * short_side), room_x = width - 2 * margin, room_y = height - 2 * margin;
+  Fitted best = { 0 };
+  double across = 0, down = 0;
 
   time = cw_show_dup_time (card, index);
   if (*time != '\0')
@@ -226,32 +266,36 @@ cw_show_draw (const CwStepCard *card, CwCardScene *scene, guint index, double wi
   pages->title = g_strdup ("");
   cw_page_flow_init (&flow, pages, &style);
   cw_draw_list_set_ground (list, CW_GROUND_TABLE);
+  /* The picture gives way to the words until they can be read from afar. */
+  for (guint i = 0; i < G_N_ELEMENTS (shares) && best.size < COMFORT * short_side; i++)
+    {
+      double share = pictured ? shares[i] : 0;
+      double x = wide && pictured ? room_x * (1 - share) - 1.2 * margin : room_x;
+      double y = !wide && pictured ? room_y * (1 - share) - margin : room_y;
+      Fitted fitted = fit_words (&flow, card, step, x, y, short_side);
+
+      if (best.box != NULL && fitted.size <= best.size)
+        {
+          cw_page_box_free (fitted.box);
+          continue;
+        }
+      if (best.box != NULL)
+        cw_page_box_free (best.box);
+      best = fitted;
+      across = wide ? share * room_x : room_x;
+      down = wide ? room_y : share * room_y;
+    }
   if (pictured)
     {
       g_autoptr (CwDrawList) picture = cw_draw_list_new ();
-      double across = wide ? PICTURE_WIDE * room_x : room_x, down = wide ? room_y : PICTURE_TALL * room_y;
       double scale = MAX (1, short_side / PAGE_HEIGHT), tall;
 
       tall = cw_page_picture (picture, card, scene, &step->picture, across / scale, down / scale, &page, &pens) * scale;
       cw_draw_list_append (list, picture, scale, margin, margin + (wide ? MAX (0, (down - tall) / 2) : 0));
-      left += wide ? across + 1.2 * margin : 0;
-      top += wide ? 0 : down + margin;
-      room_x -= wide ? across + 1.2 * margin : 0;
-      room_y -= wide ? 0 : down + margin;
     }
-  double size = LARGEST * short_side, number = NUMBER * short_side;
-  for (box = NULL; box == NULL || (box->y > room_y && size > least);)
-    {
-      if (box != NULL)
-        {
-          cw_page_box_free (box);
-          size = MAX (least, size * SHRINK);
-          number = MAX (0.06 * short_side, number * 0.96);
-        }
-      box = fill_words (&flow, card, step, room_x, number, size);
-    }
-  cw_draw_list_append (list, box->list, 1, left, top);
-  cw_page_box_free (box);
+  cw_draw_list_append (list, best.box->list, 1, margin + (wide && pictured ? across + 1.2 * margin : 0),
+                       margin + (!wide && pictured ? down + margin : 0));
+  cw_page_box_free (best.box);
   cw_draw_list_set_ground (list, CW_GROUND_TABLE);
   if (*time != '\0')
     cw_draw_list_text (list, CW_PEN_TEXT, (CwId){ CW_ID_NONE, 0, 0, 0 }, width - margin, height - margin, foot,

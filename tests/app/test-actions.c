@@ -36,7 +36,8 @@ static const struct
   { "play", "-  -  +  +  +  +  +" },          { "slow", "-  +  +  +  +  +  +" },
   { "step-previous", "-  -  -  +  +  +  +" }, { "step-next", "-  -  +  +  -  +  +" },
   { "show-findings", "-  +  +  +  +  +  +" }, { "hide-findings", "-  +  +  +  +  +  +" },
-  { "measure", "-  +  +  +  +  +  +" },       { "answer", "-  -  -  -  -  -  +" },
+  { "show", "-  -  +  +  +  +  +" },          { "measure", "-  +  +  +  +  +  +" },
+  { "answer", "-  -  -  -  -  -  +" },
 };
 
 static void

@@ -36,7 +36,7 @@ find_role (GtkWidget *widget, GtkAccessibleRole role)
 }
 
 static void
-check_told (CwShow *show, const CwStepSlip *card, guint index)
+check_told (CwShow *show, const CwStepCard *card, guint index)
 {
   GtkWidget *page = find_role (GTK_WIDGET (show), GTK_ACCESSIBLE_ROLE_IMG);
   g_autofree char *words = cw_show_dup_words (card, index);
@@ -52,7 +52,7 @@ static void
 test_keys (void)
 {
   g_autoptr (CwAnalysis) analysis = analyse ("corner-flip.creasecard");
-  g_autoptr (CwStepSlip) card = cw_step_slip_new (analysis, &cw_step_slip_usual);
+  g_autoptr (CwStepCard) card = cw_step_card_new (analysis, &cw_step_card_usual);
   GtkWidget *show = cw_show_new (NULL, analysis, G_MAXUINT);
   guint n = cw_show_get_n_steps (card);
 
@@ -91,7 +91,7 @@ static void
 test_begins (void)
 {
   g_autoptr (CwAnalysis) analysis = analyse ("corner-flip.creasecard");
-  g_autoptr (CwStepSlip) card = cw_step_slip_new (analysis, &cw_step_slip_usual);
+  g_autoptr (CwStepCard) card = cw_step_card_new (analysis, &cw_step_card_usual);
   GtkWidget *show = cw_show_new (NULL, analysis, 2);
 
   check_told (CW_SHOW (show), card, cw_show_find_step (card, 2));
