@@ -309,14 +309,6 @@ turns_wrong (const CwBlockTask *task, const CwCourse *path)
   return FALSE;
 }
 
-static void
-cut_after (CwCourse *path, guint n_knots)
-{
-  g_array_set_size (path->s, n_knots);
-  g_array_set_size (path->x, n_knots * path->block->n_joints);
-  g_array_set_size (path->rate, n_knots * path->block->n_joints);
-}
-
 /* Paper cannot pass +-180: where an exact motion would, and rounding or give lets the loops close with the hinge held
  * there, that is what the card does. Where not, the exact motion stands, and its panels collide. */
 static void
@@ -355,7 +347,7 @@ go_on_with_give (const CwBlockTask *task, CwAnswer *answer)
 
   /* The last knot again, for at a dead point the exact tangent is boundless. */
   path->rows = CW_ROWS_GIVE;
-  cut_after (path, n_exact - 1);
+  cw_course_cut (path, n_exact - 1);
   cw_course_add (path, task->ask->work, stuck, x);
   reached = cw_course_follow (path, task->ask->work, 1, TRUE);
   if (reached >= 1 || task->ask->give > CW_TOL_EXACT_TICKS)
@@ -363,7 +355,7 @@ go_on_with_give (const CwBlockTask *task, CwAnswer *answer)
       answer->reached = reached;
       return;
     }
-  cut_after (path, n_exact);
+  cw_course_cut (path, n_exact);
   path->rows = CW_ROWS_EXACT;
   path->misfit = 0;
   path->misfit_joint = G_MAXUINT;

@@ -43,6 +43,7 @@ cw_course_new (const CwLinkage *linkage, const CwBlock *block, const CwSlot *slo
   path->s = g_array_new (FALSE, FALSE, sizeof (double));
   path->x = g_array_new (FALSE, FALSE, sizeof (double));
   path->rate = g_array_new (FALSE, FALSE, sizeof (double));
+  path->rests = g_array_new (FALSE, FALSE, sizeof (gboolean));
   path->misfit_joint = G_MAXUINT;
   return path;
 }
@@ -74,7 +75,24 @@ cw_course_free (CwCourse *path)
   g_array_unref (path->s);
   g_array_unref (path->x);
   g_array_unref (path->rate);
+  g_array_unref (path->rests);
   g_free (path);
+}
+
+/**
+ * cw_course_cut:
+ * @path: a motion
+ * @n_knots: how many of its knots stay, counted from the first
+ */
+void
+cw_course_cut (CwCourse *path, guint n_knots)
+{
+  guint n = path->block->n_joints;
+
+  g_array_set_size (path->s, n_knots);
+  g_array_set_size (path->x, n_knots * n);
+  g_array_set_size (path->rate, n_knots * n);
+  g_array_set_size (path->rests, n_knots * n);
 }
 
 /**
@@ -136,8 +154,17 @@ find_bounds (const CwCourse *path, double *low, double *high)
     }
 }
 
+/* Whether a hinge at `x` stands on its bound and is pushed on, or will be within the least step: else it would creep
+ * towards it by ever smaller steps. */
+static gboolean
+is_pushed (double x, double rate, double low, double high)
+{
+  return (rate < 0 && (x <= low + CW_FOLLOW_NOISE || x + rate * CW_FOLLOW_LEAST <= low))
+         || (rate > 0 && (x >= high - CW_FOLLOW_NOISE || x + rate * CW_FOLLOW_LEAST >= high));
+}
+
 static void
-find_rate (const CwCourse *path, CwLinkageWork *work, const double *x, double *rate)
+find_rate (const CwCourse *path, CwLinkageWork *work, const double *x, double *rate, gboolean *rests)
 {
   guint n = path->block->n_joints;
   g_autofree double *space = g_new (double, 3 * n);
@@ -145,23 +172,23 @@ find_rate (const CwCourse *path, CwLinkageWork *work, const double *x, double *r
   double *driven = space, *low = space + n, *high = space + 2 * n;
 
   for (guint i = 0; i < n; i++)
-    driven[i] = path->to[i] - path->from[i];
+    {
+      driven[i] = path->to[i] - path->from[i];
+      rests[i] = FALSE;
+    }
   cw_block_tangent (path->linkage, work, path->block, slots, x, path->rows, driven, rate);
   if (!path->bounded)
     return;
 
-  /* A hinge within noise of its bound rests on it: else it creeps towards it by ever smaller steps. */
   find_bounds (path, low, high);
   for (gboolean again = TRUE; again;)
     {
       again = FALSE;
       for (guint i = 0; i < n; i++)
-        if (slots[i] == CW_SLOT_FREE
-            && ((x[i] <= low[i] + CW_FOLLOW_NOISE && rate[i] < 0)
-                || (x[i] >= high[i] - CW_FOLLOW_NOISE && rate[i] > 0)))
+        if (slots[i] == CW_SLOT_FREE && is_pushed (x[i], rate[i], low[i], high[i]))
           {
             slots[i] = CW_SLOT_HELD;
-            again = TRUE;
+            rests[i] = again = TRUE;
           }
       if (again)
         cw_block_tangent (path->linkage, work, path->block, slots, x, path->rows, driven, rate);
@@ -182,7 +209,7 @@ cw_course_add (CwCourse *path, CwLinkageWork *work, double s, const double *x)
 {
   guint n = path->block->n_joints;
   g_autofree double *rate = g_new (double, n);
-
+  g_autofree gboolean *rests = g_new (gboolean, n);
   guint joint;
   double misfit = cw_block_misfit (path->linkage, work, path->block, x, &joint);
 
@@ -191,10 +218,11 @@ cw_course_add (CwCourse *path, CwLinkageWork *work, double s, const double *x)
       path->misfit = misfit;
       path->misfit_joint = joint;
     }
-  find_rate (path, work, x, rate);
+  find_rate (path, work, x, rate, rests);
   g_array_append_val (path->s, s);
   g_array_append_vals (path->x, x, n);
   g_array_append_vals (path->rate, rate, n);
+  g_array_append_vals (path->rests, rests, n);
 }
 
 /**
@@ -280,7 +308,8 @@ may_end_flat (const CwCourse *path, const double *x, const double *rate, double 
   return FALSE;
 }
 
-/* The position `ahead` shares beyond the last knot, by its tangent bent as between the last two knots. */
+/* The position `ahead` shares beyond the last knot, by its tangent bent as between the last two knots, if the same
+ * hinges rested there. */
 static void
 predict (const CwCourse *path, double ahead, double *x)
 {
@@ -288,7 +317,11 @@ predict (const CwCourse *path, double ahead, double *x)
   const double *rate = &g_array_index (path->rate, double, last *n);
   const double *before = last > 0 ? rate - n : NULL;
   double gone = last > 0 ? cw_course_get_s (path, last) - cw_course_get_s (path, last - 1) : 0;
+  const gboolean *rests = &g_array_index (path->rests, gboolean, last * n);
 
+  for (guint i = 0; before != NULL && i < n; i++)
+    if (rests[i] != rests[i - (gssize) n])
+      before = NULL;
   for (guint i = 0; i < n; i++)
     {
       double bend = 0;
@@ -313,14 +346,72 @@ accept (const CwCourse *path, const double *guess, const double *x, double turn)
   return TRUE;
 }
 
+/* Where one more hinge comes to its bound, as shares ahead; boundless if none does. */
+static double
+find_hit (const CwCourse *path, const double *low, const double *high, guint *which)
+{
+  guint n = path->block->n_joints, last = path->s->len - 1;
+  const double *x = cw_course_get_x (path, last), *rate = &g_array_index (path->rate, double, last *n);
+  double hit = G_MAXDOUBLE;
+
+  *which = G_MAXUINT;
+  for (guint i = 0; path->bounded && i < n; i++)
+    if (path->slots[i] == CW_SLOT_FREE && fabs (rate[i]) > 0 && !g_array_index (path->rests, gboolean, last * n + i))
+      {
+        double ahead = ((rate[i] > 0 ? high[i] : low[i]) - x[i]) / rate[i];
+
+        if (ahead < hit)
+          {
+            hit = ahead;
+            *which = i;
+          }
+      }
+  return hit;
+}
+
+/* Closes a predicted position: first with what rests on its bound, or comes there, held on it. */
+static gboolean
+correct (CwCourse *path, CwLinkageWork *work, const double *low, const double *high, guint arrives, const double *guess,
+         double turn, double *x)
+{
+  guint n = path->block->n_joints, last = path->s->len - 1;
+  guint tries = path->rows == CW_ROWS_EXACT ? CW_TRIES_CORRECT : CW_TRIES_MEND;
+  gboolean any = FALSE;
+
+  if (path->bounded)
+    {
+      g_autofree CwSlot *slots = g_memdup2 (path->slots, n * sizeof (CwSlot));
+      CwSlot *all = path->slots;
+      gboolean good;
+
+      for (guint i = 0; i < n; i++)
+        if (i == arrives || g_array_index (path->rests, gboolean, last * n + i))
+          {
+            slots[i] = CW_SLOT_HELD;
+            x[i] = x[i] - low[i] < high[i] - x[i] ? low[i] : high[i];
+            any = TRUE;
+          }
+      path->slots = slots;
+      good = any && cw_course_close (path, work, low, high, tries, x) && accept (path, guess, x, turn);
+      path->slots = all;
+      if (good)
+        return TRUE;
+      for (guint i = 0; i < n; i++)
+        x[i] = guess[i];
+    }
+  return cw_course_close (path, work, path->bounded ? low : NULL, path->bounded ? high : NULL, tries, x)
+         && accept (path, guess, x, turn);
+}
+
 /**
  * cw_course_follow:
  * @path: a motion with at least one knot
  * @work: scratch of this thread
- * @goal: the share of the step to go to, either way from the last knot
+ * @goal: the share of the step to go to, either way from the last knot; only forth where hinges keep to their own way
  * @may_snap: whether hinges that come to lie flat at @goal are made exactly so
  *
- * Adds knots up to @goal or up to where the motion is stuck: predictor and corrector, Allgower & Georg.
+ * Adds knots up to @goal or up to where the motion is stuck: predictor and corrector, Allgower & Georg. A hinge that
+ * comes to its bound gets a knot there, and rests on it from then on for as long as it is pushed.
  *
  * Returns: the share reached
  */
@@ -340,9 +431,9 @@ cw_course_follow (CwCourse *path, CwLinkageWork *work, double goal, gboolean may
   find_bounds (path, low, high);
   while ((goal - s) * sign > 0)
     {
-      guint last = path->s->len - 1;
+      guint last = path->s->len - 1, which;
       const double *rate = &g_array_index (path->rate, double, last *n);
-      double left = (goal - s) * sign, speed = 0, at;
+      double left = (goal - s) * sign, speed = 0, hit = find_hit (path, low, high, &which), whole, at;
       gboolean done = FALSE;
 
       for (guint i = 0; i < n; i++)
@@ -354,6 +445,9 @@ cw_course_follow (CwCourse *path, CwLinkageWork *work, double goal, gboolean may
           && may_end_flat (path, cw_course_get_x (path, last), rate, left * sign))
         h = left / 2;
 
+      whole = h;
+      if (hit < h)
+        h = MAX (hit, CW_FOLLOW_LEAST);
       for (; h >= CW_FOLLOW_LEAST || h >= left; h /= 2)
         {
           double turn = 0;
@@ -375,9 +469,7 @@ cw_course_follow (CwCourse *path, CwLinkageWork *work, double goal, gboolean may
               done = TRUE;
               break;
             }
-          if (cw_course_close (path, work, path->bounded ? low : NULL, path->bounded ? high : NULL,
-                               path->rows == CW_ROWS_EXACT ? CW_TRIES_CORRECT : CW_TRIES_MEND, x)
-              && accept (path, guess, x, turn))
+          if (correct (path, work, low, high, h >= hit ? which : G_MAXUINT, guess, turn, x))
             {
               done = TRUE;
               break;
@@ -387,7 +479,7 @@ cw_course_follow (CwCourse *path, CwLinkageWork *work, double goal, gboolean may
         break;
       cw_course_add (path, work, at, x);
       s = at;
-      h *= 2;
+      h = h >= hit ? whole : 2 * h;
     }
   return s;
 }

@@ -298,9 +298,7 @@ walk_back (Search *search, const double *x)
       if (cw_course_follow (way, search->work, 1, FALSE) > 1)
         return NULL;
       end = g_memdup2 (cw_course_get_x (way, way->s->len - 1), n * sizeof (double));
-      g_array_set_size (way->s, 0);
-      g_array_set_size (way->x, 0);
-      g_array_set_size (way->rate, 0);
+      cw_course_cut (way, 0);
       cw_course_add (way, search->work, 1, end);
       goal = 1;
     }

@@ -23,6 +23,7 @@ typedef struct
   GArray *s;         /* of double: share of the step at each knot */
   GArray *x;         /* of double: n_joints angles at each knot */
   GArray *rate;      /* of double: n_joints angles per share at each knot */
+  GArray *rests;     /* of gboolean: n_joints at each knot, whether a hinge rests on its bound */
   double misfit;     /* ticks, the worst over the knots; 0 while exact */
   guint misfit_joint;
   guint right, wrong; /* leaving: scores at 0 that turned their own way, and the other way */
@@ -36,6 +37,7 @@ CwCourse *cw_course_copy (const CwCourse *path);
 void cw_course_free (CwCourse *path);
 void cw_course_ramp (const CwCourse *path, double s, double *x);
 void cw_course_add (CwCourse *path, CwLinkageWork *work, double s, const double *x);
+void cw_course_cut (CwCourse *path, guint n_knots);
 double cw_course_get_s (const CwCourse *path, guint knot);
 const double *cw_course_get_x (const CwCourse *path, guint knot);
 gboolean cw_course_close (CwCourse *path, CwLinkageWork *work, const double *low, const double *high, guint n_tries,
