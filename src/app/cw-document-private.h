@@ -21,6 +21,7 @@ struct _CwDocument
   GFileMonitor *watch;
   guint look;      /* about to look at the file */
   gboolean saving; /* a worker writes it */
+  CwTools tools; /* of the maker; no part of the design */
   CwAnalysis *analysis;
   gboolean working;    /* a worker is under way */
   GCancellable *stale; /* ends the worker's analysis when the design has changed */

@@ -60,6 +60,7 @@ static void
 cw_document_init (CwDocument *self)
 {
   self->step = -1;
+  self->tools = cw_tools_usual;
   self->selection = cw_selection_new ();
 }
 
@@ -119,10 +120,24 @@ take_analysis (CwDocument *self, CwAnalysis *analysis)
   cw_document_tell (self, CW_DOCUMENT_ANALYSED);
 }
 
+typedef struct
+{
+  CwDesign *design;
+  CwTools tools;
+} Question;
+
+static void
+question_free (gpointer data)
+{
+  cw_design_unref (((Question *) data)->design);
+  g_free (data);
+}
+
 static void
 work (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
 {
-  CwAnalysis *analysis = cw_analysis_new_cancellable (data, cancellable);
+  const Question *question = data;
+  CwAnalysis *analysis = cw_analysis_new_for_tools (question->design, &question->tools, cancellable);
 
   g_task_return_pointer (task, analysis, (GDestroyNotify) cw_analysis_unref);
 }
@@ -154,6 +169,7 @@ static void
 start_analysis (CwDocument *self)
 {
   g_autoptr (GTask) task = NULL;
+  Question *question = NULL;
 
   self->serial++;
   if (self->working)
@@ -166,7 +182,10 @@ start_analysis (CwDocument *self)
   self->stale = g_cancellable_new ();
   task = g_task_new (self, self->stale, work_done, GUINT_TO_POINTER (self->serial));
   g_task_set_source_tag (task, start_analysis);
-  g_task_set_task_data (task, cw_design_ref (cw_document_get_design (self)), (GDestroyNotify) cw_design_unref);
+  question = g_new (Question, 1);
+  question->design = cw_design_ref (cw_document_get_design (self));
+  question->tools = self->tools;
+  g_task_set_task_data (task, question, question_free);
   g_task_run_in_thread (task, work);
 }
 
@@ -213,7 +232,8 @@ gboolean
 cw_document_is_analysed (CwDocument *self)
 {
   g_return_val_if_fail (CW_IS_DOCUMENT (self), FALSE);
-  return self->analysis != NULL && self->analysis->design == cw_document_get_design (self);
+  return self->analysis != NULL && self->analysis->design == cw_document_get_design (self)
+         && cw_tools_equal (&self->analysis->tools, &self->tools);
 }
 
 /**
@@ -230,7 +250,23 @@ cw_document_analyse_now (CwDocument *self)
   if (cw_document_is_analysed (self))
     return;
   self->serial++;
-  take_analysis (self, cw_analysis_new (cw_document_get_design (self)));
+  take_analysis (self, cw_analysis_new_for_tools (cw_document_get_design (self), &self->tools, NULL));
+}
+
+/**
+ * cw_document_set_tools:
+ * @self: the document
+ * @tools: what the maker works with; no part of the design, but notes and trimmer moves are for them
+ */
+void
+cw_document_set_tools (CwDocument *self, const CwTools *tools)
+{
+  g_return_if_fail (CW_IS_DOCUMENT (self) && tools != NULL);
+
+  if (cw_tools_equal (&self->tools, tools))
+    return;
+  self->tools = *tools;
+  start_analysis (self);
 }
 
 /* --- selection --------------------------------------------------------------------------------------------------- */

@@ -29,6 +29,7 @@ CwAnalysis *cw_document_get_analysis (CwDocument *self); /* borrowed; the newest
                                                             its design may be older than the current one */
 gboolean cw_document_is_bare (CwDocument *self);         /* nothing is drawn yet */
 gboolean cw_document_is_analysed (CwDocument *self);     /* that analysis is of the current design */
+void cw_document_set_tools (CwDocument *self, const CwTools *tools); /* what the maker works with: analysed anew */
 void cw_document_analyse_now (CwDocument *self);         /* waits for it; for tests and small designs */
 
 /* Takes the edit; an empty one does nothing. The name is a translated phrase that can follow "Undo", such as

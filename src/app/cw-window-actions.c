@@ -46,7 +46,7 @@ cw_window_action_is_enabled (const char *name, const CwWindowState *state)
   if (g_str_equal (name, "step-next"))
     return state->n_steps > 0 && state->step < (int) state->n_steps;
   if (g_str_equal (name, "slow") || g_str_equal (name, "show-findings") || g_str_equal (name, "hide-findings")
-      || g_str_equal (name, "measure"))
+      || g_str_equal (name, "measure") || g_str_equal (name, "page") || g_str_equal (name, "print"))
     return state->has_document;
   return TRUE;
 }
@@ -107,12 +107,45 @@ do_slow (GSimpleAction *action, GVariant *value, gpointer data)
   cw_player_set_slow (cw_step_strip_get_player (CW_WINDOW (data)->steps), g_variant_get_boolean (value));
 }
 
+static gboolean
+is_on_cards (CwWindow *self)
+{
+  return g_strcmp0 (gtk_stack_get_visible_child_name (GTK_STACK (self->stack)), "cards") == 0;
+}
+
+static void
+do_page (GSimpleAction *action, GVariant *value, gpointer data)
+{
+  CwWindow *self = data;
+  const char *name = g_variant_get_string (value, NULL);
+  gboolean cards = g_str_equal (name, "cards");
+
+  if (cards == is_on_cards (self))
+    return;
+  cw_window_show_page (self, name);
+  gtk_widget_grab_focus (cards ? GTK_WIDGET (self->cards) : GTK_WIDGET (self->table));
+}
+
+static void
+do_print (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  CwWindow *self = data;
+
+  cw_window_show_page (self, "cards");
+  cw_cards_page_print (self->cards);
+}
+
 /* From the middle of a step, "back" goes to its beginning: the end of the one before. */
 static void
 do_step_previous (GSimpleAction *action, GVariant *parameter, gpointer data)
 {
   CwWindow *self = data;
 
+  if (is_on_cards (self))
+    {
+      cw_cards_page_turn (self->cards, -1);
+      return;
+    }
   cw_player_go_to (cw_step_strip_get_player (self->steps), cw_document_get_step (self->document) - 1);
 }
 
@@ -122,6 +155,11 @@ do_step_next (GSimpleAction *action, GVariant *parameter, gpointer data)
   CwWindow *self = data;
   int step = cw_document_get_step (self->document);
 
+  if (is_on_cards (self))
+    {
+      cw_cards_page_turn (self->cards, 1);
+      return;
+    }
   cw_player_go_to (cw_step_strip_get_player (self->steps),
                    cw_document_get_fraction (self->document) < 1 ? step : step + 1);
 }
@@ -143,6 +181,7 @@ do_show_findings (GSimpleAction *action, GVariant *value, gpointer data)
 {
   CwWindow *self = data;
 
+  cw_window_show_page (self, "table");
   self->wants_findings = g_variant_get_boolean (value);
   cw_window_reveal_findings (self, self->wants_findings);
   if (self->settings != NULL)
@@ -159,6 +198,7 @@ do_hide_findings (GSimpleAction *action, GVariant *parameter, gpointer data)
 static void
 do_measure (GSimpleAction *action, GVariant *parameter, gpointer data)
 {
+  cw_window_show_page (data, "table");
   gtk_widget_grab_focus (GTK_WIDGET (CW_WINDOW (data)->measure_entry));
 }
 
@@ -198,6 +238,8 @@ static const GActionEntry entries[] = {
   { .name = "hide-findings", .activate = do_hide_findings },
   { .name = "measure", .activate = do_measure },
   { .name = "show", .activate = do_show },
+  { .name = "page", .parameter_type = "s", .state = "'table'", .change_state = do_page },
+  { .name = "print", .activate = do_print },
   { .name = "answer", .activate = do_answer, .parameter_type = "s" },
 };
 

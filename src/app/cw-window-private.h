@@ -4,6 +4,7 @@
  */
 #pragma once
 
+#include "cw-cards-page.h"
 #include "cw-finding-list.h"
 #include "cw-mark-bar.h"
 #include "cw-measure-entry.h"
@@ -51,6 +52,8 @@ struct _CwWindow
   CwMarkBar *mark_bar;
   CwStepStrip *steps;
   CwFindingList *findings;
+  GtkWidget *page_switch;
+  CwCardsPage *cards;
 
   /* Owned */
   CwDocument *document;
@@ -81,6 +84,7 @@ gboolean cw_window_action_is_enabled (const char *name, const CwWindowState *sta
 void cw_window_add_actions (CwWindow *self);
 void cw_window_reveal_findings (CwWindow *self, gboolean reveal);
 void cw_window_update_actions (CwWindow *self);
+void cw_window_show_page (CwWindow *self, const char *name); /* "table" or "cards" */
 
 void cw_window_choose_open (CwWindow *self);
 void cw_window_save (CwWindow *self, gboolean ask);

@@ -6,6 +6,7 @@
  */
 #include "cw-config.h"
 
+#include "cw-preferences.h"
 #include "cw-window-private.h"
 
 #include <glib/gi18n-lib.h>
@@ -138,6 +139,23 @@ disk_changed (CwWindow *self)
   cw_window_disk_changed (self);
 }
 
+/* Shows one of the pages of the open design; without one the start page. */
+void
+cw_window_show_page (CwWindow *self, const char *name)
+{
+  gboolean cards = self->document != NULL && g_str_equal (name, "cards");
+  GAction *action = g_action_map_lookup_action (G_ACTION_MAP (self), "page");
+
+  if (action != NULL)
+    g_simple_action_set_state (G_SIMPLE_ACTION (action), g_variant_new_string (cards ? "cards" : "table"));
+  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), self->document == NULL ? "start"
+                                                             : cards                ? "cards"
+                                                                                    : "table");
+  gtk_widget_set_visible (self->page_switch, self->document != NULL);
+  gtk_widget_set_visible (self->findings_button, self->document != NULL && !cards);
+  cw_cards_page_set_active (self->cards, cards);
+}
+
 /* Lays a design on the table, with the copy it was brought back from, if it was. */
 void
 cw_window_take_document (CwWindow *self, CwDocument *document, CwLeftover *leftover)
@@ -165,8 +183,8 @@ cw_window_take_document (CwWindow *self, CwDocument *document, CwLeftover *lefto
   cw_finding_list_set_document (self->findings, document);
   if (document == NULL)
     cw_start_page_refresh (self->start_page);
-  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), document != NULL ? "table" : "start");
-  gtk_widget_set_visible (self->findings_button, document != NULL);
+  cw_cards_page_set_document (self->cards, document);
+  cw_window_show_page (self, "table");
   cw_window_say (self, NULL);
   show_title (self);
   show_history (self);
@@ -266,20 +284,10 @@ close_message (CwWindow *self)
 
 /* --- life -------------------------------------------------------------------------------------------------------- */
 
-static GSettings *
-find_settings (void)
-{
-  GSettingsSchemaSource *source = g_settings_schema_source_get_default ();
-  g_autoptr (GSettingsSchema) schema
-    = source != NULL ? g_settings_schema_source_lookup (source, CW_APP_ID, TRUE) : NULL;
-
-  return schema != NULL ? g_settings_new (CW_APP_ID) : NULL;
-}
-
 static void
 take_settings (CwWindow *self)
 {
-  self->settings = find_settings ();
+  self->settings = cw_preferences_new ();
   if (self->settings == NULL)
     return;
   gtk_window_set_default_size (GTK_WINDOW (self), g_settings_get_int (self->settings, "window-width"),
@@ -317,6 +325,7 @@ cw_window_class_init (CwWindowClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = cw_window_dispose;
   GTK_WINDOW_CLASS (klass)->close_request = cw_window_close_request;
+  g_type_ensure (CW_TYPE_CARDS_PAGE);
   g_type_ensure (CW_TYPE_START_PAGE);
   g_type_ensure (CW_TYPE_TABLE);
   g_type_ensure (CW_TYPE_MEASURE_ENTRY);
@@ -343,6 +352,8 @@ cw_window_class_init (CwWindowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, CwWindow, measure_entry);
   gtk_widget_class_bind_template_child (widget_class, CwWindow, steps);
   gtk_widget_class_bind_template_child (widget_class, CwWindow, findings);
+  gtk_widget_class_bind_template_child (widget_class, CwWindow, page_switch);
+  gtk_widget_class_bind_template_child (widget_class, CwWindow, cards);
   gtk_widget_class_bind_template_callback (widget_class, start_make);
   gtk_widget_class_bind_template_callback (widget_class, start_open);
   gtk_widget_class_bind_template_callback (widget_class, start_open_sample);

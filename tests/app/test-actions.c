@@ -37,7 +37,8 @@ static const struct
   { "step-previous", "-  -  -  +  +  +  +" }, { "step-next", "-  -  +  +  -  +  +" },
   { "show-findings", "-  +  +  +  +  +  +" }, { "hide-findings", "-  +  +  +  +  +  +" },
   { "show", "-  -  +  +  +  +  +" },          { "measure", "-  +  +  +  +  +  +" },
-  { "answer", "-  -  -  -  -  -  +" },
+  { "answer", "-  -  -  -  -  -  +" },        { "page", "-  +  +  +  +  +  +" },
+  { "print", "-  +  +  +  +  +  +" },
 };
 
 static void

@@ -97,6 +97,9 @@ is_control (GtkWidget *widget)
 {
   GtkWidget *parent = gtk_widget_get_parent (widget);
 
+  /* What a drop-down shows is its value, not a control. */
+  if (gtk_widget_get_ancestor (widget, GTK_TYPE_DROP_DOWN) != NULL && !GTK_IS_DROP_DOWN (widget))
+    return FALSE;
   if (GTK_IS_TEXT (widget) || GTK_IS_MENU_BUTTON (parent) || GTK_IS_WINDOW (widget) || GTK_IS_POPOVER (widget)
       || GTK_IS_WINDOW_CONTROLS (parent))
     return FALSE;

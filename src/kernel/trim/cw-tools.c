@@ -48,6 +48,25 @@ static const struct
   { "scores", G_STRUCT_OFFSET (CwTools, one_face), scores, NULL },
 };
 
+/**
+ * cw_tools_equal:
+ * @a: tools
+ * @b: other tools
+ *
+ * Returns: whether they are the same in everything
+ */
+gboolean
+cw_tools_equal (const CwTools *a, const CwTools *b)
+{
+  g_return_val_if_fail (a != NULL && b != NULL, FALSE);
+
+  /* All members are of one kind, 32 bits wide. */
+  for (guint i = 0; i < G_N_ELEMENTS (keys); i++)
+    if (G_STRUCT_MEMBER (gint32, a, keys[i].at) != G_STRUCT_MEMBER (gint32, b, keys[i].at))
+      return FALSE;
+  return TRUE;
+}
+
 static int
 find_key (const char *key)
 {

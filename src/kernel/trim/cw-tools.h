@@ -32,6 +32,7 @@ typedef enum
 #define CW_TOOLS_ERROR (cw_tools_error_quark ())
 GQuark cw_tools_error_quark (void);
 
+gboolean cw_tools_equal (const CwTools *a, const CwTools *b);
 /* All of it is written as words and lengths under the same keys, in files, on the command line and in settings. */
 const char *const *cw_tools_get_keys (void);               /* NULL-terminated */
 const char *const *cw_tools_get_choices (const char *key); /* the words it takes; NULL: a length */

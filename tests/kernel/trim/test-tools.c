@@ -81,6 +81,15 @@ test_text (void)
   g_assert_true (cw_tools_read (&tools, text, &error));
   g_assert_no_error (error);
   g_assert_cmpmem (&tools, sizeof tools, &odd, sizeof odd);
+  g_assert_true (cw_tools_equal (&tools, &odd));
+  for (guint i = 0; cw_tools_get_keys ()[i] != NULL; i++)
+    {
+      g_autofree char *value = cw_tools_dup_value (&cw_tools_usual, cw_tools_get_keys ()[i]);
+      CwTools one = odd;
+
+      g_assert_true (cw_tools_set (&one, cw_tools_get_keys ()[i], value, NULL));
+      g_assert_false (cw_tools_equal (&one, &odd));
+    }
   for (guint i = 0; cw_tools_get_keys ()[i] != NULL; i++)
     {
       g_autofree char *line = g_strdup_printf ("\n%s=", cw_tools_get_keys ()[i]);

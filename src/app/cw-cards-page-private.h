@@ -1,0 +1,53 @@
+/* cw-cards-page-private.h: what the files of the step cards page share.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+
+#include "cw-cards-maker.h"
+#include "cw-cards-page.h"
+#include "cw-cards-view.h"
+#include "cw-cards-words.h"
+#include "cw-tools-panel.h"
+
+G_BEGIN_DECLS
+
+/* What is done with pages once they are there. */
+typedef enum
+{
+  CW_CARDS_NOTHING,
+  CW_CARDS_PRINT,
+  CW_CARDS_SAVE,
+} CwCardsWait;
+
+struct _CwCardsPage
+{
+  GtkBox parent_instance;
+
+  /* Template */
+  CwCardsView *view;
+  CwToolsPanel *tools;
+  GtkWidget *place, *zoom_label, *options_revealer, *sheet_choice, *large, *sixteenths;
+
+  /* Owned */
+  CwDocument *document;
+  CwCardsMaker *maker;
+  GSettings *settings; /* NULL when the schema is not installed */
+  GSimpleActionGroup *actions;
+  GtkWidget *words; /* CwCardsWords */
+  GtkFileChooserNative *chooser;
+  CwCardsWait waiting;
+  GFile *wanted; /* where to save what is waited for */
+  gboolean inward, active;
+};
+
+/* Which of the choices of paper the maker has made; G_MAXUINT: by the card's own measures. */
+CwPageFormat cw_cards_page_get_format (CwCardsPage *self);
+
+void cw_cards_page_print_templates (CwCardsPage *self);
+void cw_cards_page_choose_pages (CwCardsPage *self);
+void cw_cards_page_choose_template (CwCardsPage *self, gboolean svg);
+/* There are new pages: does what waits for them. */
+void cw_cards_page_go_on (CwCardsPage *self);
+
+G_END_DECLS
