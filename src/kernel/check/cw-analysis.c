@@ -86,14 +86,16 @@ same_panels (const GArray *a, const GArray *b)
 }
 
 /* One fault: the same thing said about the same paper, whatever the step. Two faults of the drawing at different places
- * stay two. */
+ * stay two. Sheets that went through one another in one step lie on the wrong sides in the next: other words, no news.
+ */
 static gboolean
 same_fault (const CwFinding *a, const CwFinding *b)
 {
   gboolean same_step = a->step == NULL ? b->step == NULL : b->step != NULL && g_str_equal (a->step, b->step);
 
   if (a->code != b->code || a->has_would_be != b->has_would_be || a->would_be != b->would_be
-      || a->severity != b->severity || a->words != b->words || (a->step == NULL) != (b->step == NULL))
+      || a->severity != b->severity || (a->words != b->words && a->code != CW_FINDING_PANELS_COLLIDE)
+      || (a->step == NULL) != (b->step == NULL))
     return FALSE;
   if (same_step && (a->has_at != b->has_at || cw_vec3_length (cw_vec3_sub (a->at, b->at)) >= 1))
     return FALSE;

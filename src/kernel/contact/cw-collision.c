@@ -35,7 +35,7 @@ typedef struct
   CwCollisionSheet **sheets[2]; /* n_panels: less one hair, and less two; made when first asked for */
   gint32 hair;
   double touch;   /* ticks: nearer than this is in contact */
-  double misfit;  /* ticks: the most any loop misses closing by */
+  double misfit;  /* ticks: the most any loop misses closing by where a step ends */
   double off;     /* ticks: how far the loops of the step looked at are off */
   GArray *passed; /* of Passed, one per step gone through */
 } Search;
@@ -156,22 +156,30 @@ add_near (const Search *search, guint step, const GArray *pairs, guint first, gu
     }
 }
 
+/* How far the loops of a step miss closing where it ends, in ticks. Where it stops on its way the paper has given all
+ * it can, whatever it did before: there the half way to the stop is asked instead. */
+static double
+end_misfit (const Search *search, CwMotionWork *work, guint step)
+{
+  const CwMotionState *state = cw_motion_get_state (search->motion, step);
+
+  if (state->reached < 1 && state->reached > 0 && !state->flat)
+    return cw_motion_get_misfit (search->motion, work, step, state->reached / 2);
+  return state->misfit_ticks;
+}
+
 /* How far the loops of a step are off where it begins and ends, in ticks; 0: they close exactly, like those cut from
- * one sheet on whole ticks, and then near flat they turn as paper does, too. Where a step stops on its way the paper
- * has given all it can, whatever it did before: there the half way to the stop is asked instead. */
+ * one sheet on whole ticks, and then near flat they turn as paper does, too. */
 static double
 loops_off (const Search *search, CwMotionWork *work, guint step)
 {
-  const CwMotionState *state = cw_motion_get_state (search->motion, step);
   double off;
 
-  if (state->n_loops == 0)
+  if (cw_motion_get_state (search->motion, step)->n_loops == 0)
     return 0;
-  off = state->reached < 1 && state->reached > 0 && !state->flat
-          ? cw_motion_get_misfit (search->motion, work, step, state->reached / 2)
-          : state->misfit_ticks;
+  off = end_misfit (search, work, step);
   if (step > 0)
-    off = MAX (off, cw_motion_get_state (search->motion, step - 1)->misfit_ticks);
+    off = MAX (off, end_misfit (search, work, step - 1));
   return off > 0 ? MAX (off, CW_TOL_EXACT_TICKS) : 0;
 }
 
@@ -352,27 +360,27 @@ cw_collisions_find (CwMotion *motion, const CwFlatStates *states, GCancellable *
 {
   GArray *collisions = g_array_new (FALSE, FALSE, sizeof (CwCollision));
   Search search = { .motion = motion, .states = states };
+  g_autoptr (CwMotionWork) work = NULL;
+  g_autoptr (CwNearTree) tree = NULL;
+
   g_return_val_if_fail (motion != NULL, collisions);
 
   search.set = cw_motion_get_set (motion);
   search.n_panels = cw_panel_set_n_panels (search.set);
   if (search.n_panels < 2)
     return collisions;
+  work = cw_motion_work_new (motion);
+  tree = cw_near_tree_new (search.set);
   for (guint i = 0; i < cw_motion_get_n_steps (motion); i++)
-    search.misfit = MAX (search.misfit, cw_motion_get_state (motion, i)->misfit_ticks);
+    search.misfit = MAX (search.misfit, end_misfit (&search, work, i));
   search.hair = CW_COLLISION_HAIR_TICKS + (gint32) ceil (CW_COLLISION_GIVE_SHARE * search.misfit);
   search.touch = CW_COLLISION_BAND_TICKS + CW_COLLISION_GIVE_SHARE * search.misfit;
   search.passed = g_array_new (FALSE, FALSE, sizeof (Passed));
   g_array_set_clear_func (search.passed, clear_passed);
   for (guint h = 0; h < 2; h++)
     search.sheets[h] = g_new0 (CwCollisionSheet *, search.n_panels);
-  {
-    g_autoptr (CwMotionWork) work = cw_motion_work_new (motion);
-    g_autoptr (CwNearTree) tree = cw_near_tree_new (search.set);
-
-    for (guint i = 0; i < cw_motion_get_n_steps (motion) && !g_cancellable_is_cancelled (cancellable); i++)
-      search_step (&search, work, tree, i, collisions, cancellable);
-  }
+  for (guint i = 0; i < cw_motion_get_n_steps (motion) && !g_cancellable_is_cancelled (cancellable); i++)
+    search_step (&search, work, tree, i, collisions, cancellable);
   g_array_sort (collisions, compare_collisions);
 
   for (guint h = 0; h < 2; h++)

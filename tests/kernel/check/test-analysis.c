@@ -111,7 +111,7 @@ test_cause_once (void)
     CwFindingCode code;
     guint n_steps; /* in which sheets go through one another */
   } cases[] = { { "4", "['6','2 1/4'],['6','5']", CW_FINDING_SCORE_STOPS_SHORT, 0 },
-                { "4", "['6 1/2','2'],['6 1/2','5']", CW_FINDING_CANNOT_MOVE, 1 },
+                { "4", "['6 1/2','2'],['6 1/2','5']", CW_FINDING_CANNOT_MOVE, 2 },
                 { "3", "['5 1/2','2'],['5 1/2','5']", CW_FINDING_CANNOT_MOVE, 2 } };
 
   for (gsize c = 0; c < G_N_ELEMENTS (cases); c++)
