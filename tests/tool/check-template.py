@@ -185,6 +185,21 @@ def rectangles(content):
         yield min(xs), max(xs) - min(xs), max(ys) - min(ys), min(ys)
 
 
+def patterns(content):
+    """Dashes that are none of ISO 128-2:2020 for the width they are drawn with: 02 dashed 12 3, 10 dashed dotted 12 3 0.5 3,
+    07 dotted 0.5 3, in line widths."""
+    width, bad = 1.0, []
+    for m in re.finditer(r'([\d.]+) w\b|\[([\d. ]*)\] [-\d.]+ d\b', content):
+        if m.group(1):
+            width = float(m.group(1))
+        elif m.group(2).strip():
+            dashes = [float(x) / width for x in m.group(2).split()]
+            if not any(len(dashes) == len(k) and all(abs(a - b) < 0.02 for a, b in zip(dashes, k))
+                       for k in ((12, 3), (12, 3, 0.5, 3), (0.5, 3))):
+                bad.append('dashes %s of width %.3f' % (m.group(2), width))
+    return bad
+
+
 def check_pdf(path, sheet, out):
     design = design_of(path)
     answer = run(CLI, 'template', path, '-o', out, '--sheet', sheet)
@@ -217,6 +232,7 @@ def check_pdf(path, sheet, out):
         if fits and re.search(r'%s: [^\n]*\n(?:[^\n]*\n)?Part \d' % re.escape(piece.get('name', piece['id'])), text):
             bad.append('%s is parted though it would fit' % piece['id'])
     for n, content in enumerate(pages, 1):
+        bad += patterns(content)
         for length in (144, 50 * 72 / 25.4):
             level = any(abs(abs(c - a) - length) < 0.28 and abs(b - d) < 0.01 for a, b, c, d in lines(content))
             upright = any(abs(abs(d - b) - length) < 0.28 and abs(a - c) < 0.01 for a, b, c, d in lines(content))
