@@ -60,7 +60,8 @@ cw_application_startup (GApplication *application)
     { "win.start", { "<Control>n" } },    { "win.open", { "<Control>o" } },
     { "win.save", { "<Control>s" } },     { "win.save-as", { "<Control><Shift>s" } },
     { "win.measure", { "<Control>l" } },  { "win.show-findings", { "F9" } },
-    { "window.close", { "<Control>w" } }, { "win.print", { "<Control>p" } },
+    { "win.show-pieces", { "F6" } },     { "win.show-wants", { "F7" } },
+    { "win.show-step", { "F8" } },       { "window.close", { "<Control>w" } }, { "win.print", { "<Control>p" } },
     { "win.page::table", { "<Alt>1" } },  { "win.page::cards", { "<Alt>2" } },
   };
 

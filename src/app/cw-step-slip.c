@@ -1,7 +1,8 @@
-/* cw-step-slip.c: a card with a picture, a number and a title, that can be picked up, renamed, moved and taken away.
+/* cw-step-slip.c: a card with a picture, a number and a title, that can be picked up, changed, moved and taken away.
  *
- * Keys: Enter or Space picks it up, F2 renames, Delete takes it away, Alt+Left and Alt+Right move it. The same are
- * widget actions ("step.rename" and so on) of the context menu, and of assistive programs.
+ * Keys: Enter or Space picks it up, F2 opens its slip, Delete takes it away, Alt+Left and Alt+Right move it, Page Up
+ * and Page Down go one step back and on. The same are widget actions ("step.change" and so on) of the context menu, and
+ * of assistive programs.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -21,7 +22,7 @@ struct _CwStepSlip
   GtkWidget parent_instance;
 
   GtkWidget *picture, *number, *title;
-  GtkWidget *menu, *popover, *entry; /* made when first asked for */
+  GtkWidget *menu; /* made when first asked for */
   int step;
   gboolean current;
 };
@@ -31,7 +32,6 @@ G_DEFINE_FINAL_TYPE (CwStepSlip, cw_step_slip, GTK_TYPE_WIDGET)
 enum
 {
   PICKED,
-  RENAMED,
   REMOVED,
   MOVED,
   DROPPED,
@@ -70,44 +70,23 @@ key_move (GtkWidget *widget, GVariant *args, gpointer data)
   return TRUE;
 }
 
+/* Its slip shows what can be changed. */
 static void
-entered (GtkEntry *entry, CwStepSlip *self)
+change (GtkWidget *widget, const char *name, GVariant *parameter)
 {
-  g_autofree char *title = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (entry))));
-
-  gtk_popover_popdown (GTK_POPOVER (self->popover));
-  gtk_widget_grab_focus (GTK_WIDGET (self));
-  g_signal_emit (self, signals[RENAMED], 0, title);
+  g_signal_emit (widget, signals[PICKED], 0);
+  gtk_widget_activate_action (widget, "win.change-step", NULL);
 }
 
-static void
-rename_step (GtkWidget *widget, const char *name, GVariant *parameter)
+/* One step back or on. */
+static gboolean
+key_turn (GtkWidget *widget, GVariant *args, gpointer data)
 {
-  CwStepSlip *self = CW_STEP_SLIP (widget);
+  int by = 0;
 
-  if (self->popover == NULL)
-    {
-      GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
-      GtkWidget *label = gtk_label_new_with_mnemonic (_ ("_Name of this step"));
-
-      self->entry = gtk_entry_new ();
-      gtk_label_set_mnemonic_widget (GTK_LABEL (label), self->entry);
-      gtk_label_set_xalign (GTK_LABEL (label), 0);
-      gtk_editable_set_width_chars (GTK_EDITABLE (self->entry), 30);
-      gtk_accessible_update_property (GTK_ACCESSIBLE (self->entry), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                      _ ("Name of this step"), -1);
-      gtk_box_append (GTK_BOX (box), label);
-      gtk_box_append (GTK_BOX (box), self->entry);
-      self->popover = gtk_popover_new ();
-      gtk_popover_set_child (GTK_POPOVER (self->popover), box);
-      gtk_popover_set_position (GTK_POPOVER (self->popover), GTK_POS_TOP);
-      gtk_widget_set_parent (self->popover, widget);
-      g_signal_connect (self->entry, "activate", G_CALLBACK (entered), self);
-    }
-  gtk_editable_set_text (GTK_EDITABLE (self->entry), gtk_label_get_text (GTK_LABEL (self->title)));
-  gtk_popover_popup (GTK_POPOVER (self->popover));
-  gtk_widget_grab_focus (self->entry);
-  gtk_editable_select_region (GTK_EDITABLE (self->entry), 0, -1);
+  g_variant_get (args, "(i)", &by);
+  gtk_widget_activate_action (widget, by < 0 ? "win.step-previous" : "win.step-next", NULL);
+  return TRUE;
 }
 
 static void
@@ -122,7 +101,7 @@ show_menu (GtkWidget *widget, const char *name, GVariant *parameter)
       g_autoptr (GMenu) menu = g_menu_new ();
 
       g_menu_append (menu, _ ("_Go here"), "step.pick");
-      g_menu_append (menu, _ ("_Rename…"), "step.rename");
+      g_menu_append (menu, _ ("_Change…"), "step.change");
       g_menu_append (menu, _ ("Move _earlier"), "step.earlier");
       g_menu_append (menu, _ ("Move _later"), "step.later");
       g_menu_append (menu, _ ("_Take this step away"), "step.take-away");
@@ -142,7 +121,7 @@ pressed (GtkGestureClick *click, int n_press, double x, double y, CwStepSlip *se
   if (button == GDK_BUTTON_SECONDARY)
     show_menu (GTK_WIDGET (self), NULL, NULL);
   else if (n_press == 2 && self->step >= 0)
-    rename_step (GTK_WIDGET (self), NULL, NULL);
+    change (GTK_WIDGET (self), NULL, NULL);
 }
 
 static void
@@ -279,8 +258,6 @@ cw_step_slip_size_allocate (GtkWidget *widget, int width, int height, int baseli
   CwStepSlip *self = CW_STEP_SLIP (widget);
 
   GTK_WIDGET_CLASS (cw_step_slip_parent_class)->size_allocate (widget, width, height, baseline);
-  if (self->popover != NULL)
-    gtk_popover_present (GTK_POPOVER (self->popover));
   if (self->menu != NULL)
     gtk_popover_present (GTK_POPOVER (self->menu));
 }
@@ -304,15 +281,13 @@ cw_step_slip_class_init (CwStepSlipClass *klass)
   G_OBJECT_CLASS (klass)->dispose = cw_step_slip_dispose;
   widget_class->size_allocate = cw_step_slip_size_allocate;
   signals[PICKED] = g_signal_new ("picked", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
-  signals[RENAMED]
-    = g_signal_new ("renamed", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_STRING);
   signals[REMOVED] = g_signal_new ("removed", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   signals[MOVED] = g_signal_new ("moved", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_INT);
   signals[DROPPED]
     = g_signal_new ("dropped", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, CW_TYPE_STEP_SLIP);
 
   gtk_widget_class_install_action (widget_class, "step.pick", NULL, pick);
-  gtk_widget_class_install_action (widget_class, "step.rename", NULL, rename_step);
+  gtk_widget_class_install_action (widget_class, "step.change", NULL, change);
   gtk_widget_class_install_action (widget_class, "step.take-away", NULL, take_away);
   gtk_widget_class_install_action (widget_class, "step.earlier", NULL, move_by);
   gtk_widget_class_install_action (widget_class, "step.later", NULL, move_by);
@@ -320,10 +295,12 @@ cw_step_slip_class_init (CwStepSlipClass *klass)
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Return, 0, "step.pick", NULL);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_KP_Enter, 0, "step.pick", NULL);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_space, 0, "step.pick", NULL);
-  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_F2, 0, "step.rename", NULL);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_F2, 0, "step.change", NULL);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Delete, 0, "step.take-away", NULL);
   gtk_widget_class_add_binding (widget_class, GDK_KEY_Left, GDK_ALT_MASK, key_move, "(i)", -1);
   gtk_widget_class_add_binding (widget_class, GDK_KEY_Right, GDK_ALT_MASK, key_move, "(i)", 1);
+  gtk_widget_class_add_binding (widget_class, GDK_KEY_Page_Up, 0, key_turn, "(i)", -1);
+  gtk_widget_class_add_binding (widget_class, GDK_KEY_Page_Down, 0, key_turn, "(i)", 1);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Menu, 0, "step.menu", NULL);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_F10, GDK_SHIFT_MASK, "step.menu", NULL);
 
@@ -389,7 +366,7 @@ cw_step_slip_new (int step)
   self->step = step;
   if (step < 0)
     {
-      gtk_widget_action_set_enabled (GTK_WIDGET (self), "step.rename", FALSE);
+      gtk_widget_action_set_enabled (GTK_WIDGET (self), "step.change", FALSE);
       gtk_widget_action_set_enabled (GTK_WIDGET (self), "step.take-away", FALSE);
       gtk_widget_action_set_enabled (GTK_WIDGET (self), "step.earlier", FALSE);
       gtk_widget_action_set_enabled (GTK_WIDGET (self), "step.later", FALSE);

@@ -13,7 +13,7 @@
 #include <glib/gi18n-lib.h>
 
 #include "cw-step-slip.h"
-#include "make/cw-make.h"
+#include "make/cw-make-step.h"
 #include "design/cw-step-words.h"
 
 struct _CwStepStrip
@@ -28,6 +28,7 @@ struct _CwStepStrip
   CwPlayer *player;
   GPtrArray *row;  /* of CwStepSlip, borrowed; the flat sheet first */
   gboolean inward; /* the slider is being set, not moved */
+  int shown;       /* the step whose card is marked */
   guint reveal;    /* waiting for the next frame */
 };
 
@@ -52,21 +53,6 @@ static void
 picked (CwStepSlip *card, CwStepStrip *self)
 {
   cw_player_go_to (self->player, cw_step_slip_get_step (card));
-}
-
-static void
-renamed (CwStepSlip *card, const char *title, CwStepStrip *self)
-{
-  CwStep *step = nth_step (self, (guint) cw_step_slip_get_step (card));
-  g_autofree char *made = NULL;
-
-  /* The words that the program made are no name of the maker's: left as they are, they stay the program's. */
-  made = cw_step_dup_title (cw_document_get_design (self->document), step);
-  if (g_strcmp0 (title, made) == 0)
-    return;
-  cw_document_do (self->document, _ ("rename step"),
-                  cw_make_rename_step (cw_document_get_design (self->document), step->id,
-                                       *title != '\0' ? title : NULL));
 }
 
 static void
@@ -108,22 +94,123 @@ static void
 removed (CwStepSlip *card, CwStepStrip *self)
 {
   guint index = (guint) cw_step_slip_get_step (card);
-  CwDesign *design = cw_document_get_design (self->document);
-  g_autoptr (CwEdit) edit = cw_edit_new_remove (design, CW_LIST_STEPS, NULL, index);
-  g_autoptr (CwDesign) after = cw_edit_apply (edit, design);
   g_autoptr (GError) error = NULL;
+  CwEdit *edit = cw_make_remove_step (cw_document_get_design (self->document), nth_step (self, index)->id, &error);
 
-  if (!cw_design_validate (after, &error))
+  if (edit == NULL)
     {
-      g_autofree char *said = g_strdup_printf (_ ("“%s” cannot be taken away: something else in the design needs it."),
-                                               cw_step_slip_get_title (card));
-
-      cw_document_say (self->document, said);
+      cw_document_say (self->document, error->message);
       return;
     }
   cw_player_pause (self->player);
-  cw_document_do (self->document, _ ("take step away"), g_steal_pointer (&edit));
+  cw_document_do (self->document, _ ("take step away"), edit);
   focus_card (self, (int) index - 1);
+}
+
+/* The first piece that lies beside the card goes on the panel that is selected, else on the middle of the base. */
+static CwEdit *
+stick_loose (CwStepStrip *self, GError **error)
+{
+  CwDesign *design = cw_document_get_design (self->document);
+  CwAnalysis *analysis = cw_document_get_analysis (self->document);
+  const CwPiece *loose = NULL, *host = cw_design_get_ground (design);
+  guint n = 0, panel = 0;
+  const CwId *ids = cw_document_get_selection (self->document, &n);
+
+  for (guint i = 0; i < design->pieces->len && loose == NULL; i++)
+    if (cw_make_is_loose (design, ((CwPiece *) g_ptr_array_index (design->pieces, i))->id))
+      loose = g_ptr_array_index (design->pieces, i);
+  if (loose == NULL)
+    {
+      g_set_error_literal (error, CW_MAKE_ERROR, CW_MAKE_ERROR_IMPOSSIBLE,
+                           _ ("Every piece lies on the card already. Add a piece first."));
+      return NULL;
+    }
+  for (guint i = 0; i < n; i++)
+    if (ids[i].kind == CW_ID_PANEL && ids[i].piece < design->pieces->len
+        && g_ptr_array_index (design->pieces, ids[i].piece) != loose && analysis != NULL
+        && cw_document_is_analysed (self->document))
+      {
+        host = g_ptr_array_index (design->pieces, ids[i].piece);
+        panel = ids[i].index;
+      }
+  return cw_make_stick_piece (design, loose->id, host->id, panel,
+                              cw_document_get_lie (self->document).flipped ? CW_FACE_BACK : CW_FACE_FRONT, error);
+}
+
+/* A new step with the selected marks in it, if it has a use for them. */
+static CwEdit *
+add_with_marks (CwStepStrip *self, CwDo what, guint at, GError **error)
+{
+  CwDesign *design = cw_document_get_design (self->document);
+  guint n = 0;
+  const CwId *ids = cw_document_get_selection (self->document, &n);
+  CwEdit *edit = cw_make_add_step (design, what, at, error), *group = NULL;
+  g_autoptr (CwDesign) now = NULL;
+
+  if (edit == NULL)
+    return NULL;
+  now = cw_edit_apply (edit, design);
+  group = cw_edit_new_group ();
+  cw_edit_group_add (group, edit);
+  for (guint i = 0; i < n; i++)
+    {
+      const CwPiece *piece = ids[i].piece < now->pieces->len ? g_ptr_array_index (now->pieces, ids[i].piece) : NULL;
+      g_autofree char *address = NULL;
+      CwDesign *next = NULL;
+
+      if (ids[i].kind != CW_ID_MARK || piece == NULL || ids[i].index >= piece->marks->len)
+        continue;
+      address = g_strdup_printf ("%s/%s", piece->id, ((CwMark *) g_ptr_array_index (piece->marks, ids[i].index))->id);
+      edit = cw_make_toggle_mark (now, ((CwStep *) g_ptr_array_index (now->steps, at))->id, address, NULL);
+      if (edit == NULL)
+        continue;
+      next = cw_edit_apply (edit, now);
+      cw_design_unref (now);
+      now = next;
+      cw_edit_group_add (group, edit);
+    }
+  return group;
+}
+
+/**
+ * cw_step_strip_add:
+ * @self: the strip
+ * @kind: what is done in it, by its word in the file
+ *
+ * Adds a step after the one the card is in, and goes to it.
+ *
+ * Returns: FALSE when it cannot be; the reason is told
+ */
+gboolean
+cw_step_strip_add (CwStepStrip *self, const char *kind)
+{
+  g_autoptr (GError) error = NULL;
+  CwEdit *edit = NULL;
+  guint at = 0, n = 0;
+  CwDo what = CW_DO_CUT;
+
+  g_return_val_if_fail (CW_IS_STEP_STRIP (self) && self->document != NULL, FALSE);
+
+  while (what < CW_DO_DECORATE && !g_str_equal (kind, cw_do_get_key (what)))
+    what++;
+  at = (guint) (cw_document_get_step (self->document) + 1);
+  n = cw_document_get_design (self->document)->steps->len;
+  edit = what == CW_DO_STICK ? stick_loose (self, &error) : add_with_marks (self, what, at, &error);
+  if (edit == NULL)
+    {
+      cw_document_say (self->document, error->message);
+      return FALSE;
+    }
+  cw_player_pause (self->player);
+  cw_document_do (self->document, _ ("add step"), edit);
+  if (what == CW_DO_STICK) /* where the maker would do it */
+    for (guint i = 0; i < cw_document_get_design (self->document)->steps->len; i++)
+      if (nth_step (self, i)->what == CW_DO_STICK)
+        at = i;
+  if (cw_document_get_design (self->document)->steps->len > n)
+    cw_document_set_moment (self->document, (int) at, 1);
+  return TRUE;
 }
 
 static void
@@ -168,7 +255,6 @@ add_card (CwStepStrip *self, int step)
   GtkWidget *card = cw_step_slip_new (step);
 
   g_signal_connect (card, "picked", G_CALLBACK (picked), self);
-  g_signal_connect (card, "renamed", G_CALLBACK (renamed), self);
   g_signal_connect (card, "removed", G_CALLBACK (removed), self);
   g_signal_connect (card, "moved", G_CALLBACK (moved), self);
   g_signal_connect (card, "dropped", G_CALLBACK (dropped), self);
@@ -230,9 +316,18 @@ static void
 show_moment (CwStepStrip *self)
 {
   int step = self->document != NULL ? cw_document_get_step (self->document) : -1;
+  gboolean follow = FALSE;
 
   for (guint i = 0; i < self->row->len; i++)
-    cw_step_slip_set_current (g_ptr_array_index (self->row, i), (int) i == step + 1);
+    {
+      GtkWidget *card = g_ptr_array_index (self->row, i);
+
+      cw_step_slip_set_current (CW_STEP_SLIP (card), (int) i == step + 1);
+      follow = follow || ((int) i == self->shown + 1 && (int) i != step + 1 && gtk_widget_has_focus (card));
+    }
+  self->shown = step;
+  if (follow) /* the keys are on the card of the moment: they go along */
+    focus_card (self, step);
   self->inward = TRUE;
   gtk_range_set_value (GTK_RANGE (self->slider), step < 0 ? 0 : 100 * cw_document_get_fraction (self->document));
   gtk_widget_set_sensitive (self->slider, step >= 0);

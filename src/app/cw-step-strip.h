@@ -15,6 +15,7 @@ G_BEGIN_DECLS
 G_DECLARE_FINAL_TYPE (CwStepStrip, cw_step_strip, CW, STEP_STRIP, GtkBox)
 
 void cw_step_strip_set_document (CwStepStrip *self, CwDocument *document); /* NULL: no steps */
+gboolean cw_step_strip_add (CwStepStrip *self, const char *kind);          /* FALSE: it cannot be, which is told */
 CwPlayer *cw_step_strip_get_player (CwStepStrip *self);                    /* borrowed */
 
 G_END_DECLS

@@ -45,8 +45,11 @@ cw_window_action_is_enabled (const char *name, const CwWindowState *state)
     return state->n_steps > 0 && state->step >= 0;
   if (g_str_equal (name, "step-next"))
     return state->n_steps > 0 && state->step < (int) state->n_steps;
-  if (g_str_equal (name, "slow") || g_str_equal (name, "show-findings") || g_str_equal (name, "hide-findings")
-      || g_str_equal (name, "measure") || g_str_equal (name, "page") || g_str_equal (name, "print"))
+  if (g_str_equal (name, "change-step"))
+    return state->n_steps > 0 && state->step >= 0;
+  if (g_str_equal (name, "slow") || g_str_has_prefix (name, "show-") || g_str_equal (name, "hide-slip")
+      || g_str_equal (name, "add-step") || g_str_equal (name, "measure")
+      || g_str_equal (name, "page") || g_str_equal (name, "print"))
     return state->has_document;
   return TRUE;
 }
@@ -164,35 +167,37 @@ do_step_next (GSimpleAction *action, GVariant *parameter, gpointer data)
                    cw_document_get_fraction (self->document) < 1 ? step : step + 1);
 }
 
-/* Folds the slip with the findings out or away, without taking it for the maker's wish. */
-void
-cw_window_reveal_findings (CwWindow *self, gboolean reveal)
+static void
+do_show_slip (GSimpleAction *action, GVariant *value, gpointer data)
 {
-  GAction *action = g_action_map_lookup_action (G_ACTION_MAP (self), "show-findings");
-
-  if (action != NULL)
-    g_simple_action_set_state (G_SIMPLE_ACTION (action), g_variant_new_boolean (reveal));
-  gtk_revealer_set_reveal_child (GTK_REVEALER (self->findings_revealer), reveal);
-  gtk_widget_set_visible (self->findings_revealer, reveal); /* folded away it leaves the table all of its room */
+  cw_window_change_slip (data, g_action_get_name (G_ACTION (action)), g_variant_get_boolean (value));
 }
 
 static void
-do_show_findings (GSimpleAction *action, GVariant *value, gpointer data)
+do_hide_slip (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  cw_window_hide_slip (data);
+}
+
+static void
+do_change_step (GSimpleAction *action, GVariant *parameter, gpointer data)
 {
   CwWindow *self = data;
 
   cw_window_show_page (self, "table");
-  self->wants_findings = g_variant_get_boolean (value);
-  cw_window_reveal_findings (self, self->wants_findings);
-  if (self->settings != NULL)
-    g_settings_set_boolean (self->settings, "show-findings", g_variant_get_boolean (value));
+  cw_window_show_slip (self, "step");
+  cw_step_form_rename (self->step_form);
 }
 
 static void
-do_hide_findings (GSimpleAction *action, GVariant *parameter, gpointer data)
+do_add_step (GSimpleAction *action, GVariant *parameter, gpointer data)
 {
-  g_action_group_change_action_state (G_ACTION_GROUP (data), "show-findings", g_variant_new_boolean (FALSE));
-  gtk_widget_grab_focus (CW_WINDOW (data)->findings_button);
+  CwWindow *self = data;
+
+  if (!cw_step_strip_add (self->steps, g_variant_get_string (parameter, NULL)))
+    return;
+  cw_window_show_slip (self, "step");
+  cw_step_form_set_choosing (self->step_form, TRUE);
 }
 
 static void
@@ -234,8 +239,13 @@ static const GActionEntry entries[] = {
   { .name = "slow", .state = "false", .change_state = do_slow },
   { .name = "step-previous", .activate = do_step_previous },
   { .name = "step-next", .activate = do_step_next },
-  { .name = "show-findings", .state = "true", .change_state = do_show_findings },
-  { .name = "hide-findings", .activate = do_hide_findings },
+  { .name = "show-findings", .state = "false", .change_state = do_show_slip },
+  { .name = "show-pieces", .state = "false", .change_state = do_show_slip },
+  { .name = "show-wants", .state = "false", .change_state = do_show_slip },
+  { .name = "show-step", .state = "false", .change_state = do_show_slip },
+  { .name = "hide-slip", .activate = do_hide_slip },
+  { .name = "add-step", .activate = do_add_step, .parameter_type = "s" },
+  { .name = "change-step", .activate = do_change_step },
   { .name = "measure", .activate = do_measure },
   { .name = "show", .activate = do_show },
   { .name = "page", .parameter_type = "s", .state = "'table'", .change_state = do_page },

@@ -8,10 +8,13 @@
 #include "cw-finding-list.h"
 #include "cw-mark-bar.h"
 #include "cw-measure-entry.h"
+#include "cw-piece-slip.h"
 #include "cw-recovery.h"
 #include "cw-start-page.h"
+#include "cw-step-form.h"
 #include "cw-step-strip.h"
 #include "cw-table.h"
+#include "cw-want-slip.h"
 #include "cw-window.h"
 
 G_BEGIN_DECLS
@@ -43,7 +46,8 @@ struct _CwWindow
 
   /* Template */
   GtkWidget *stack, *title, *subtitle, *save_button, *undo_button, *redo_button;
-  GtkWidget *findings_button, *findings_icon, *findings_label, *findings_revealer;
+  GtkWidget *findings_button, *findings_icon, *findings_label, *findings_revealer, *slips, *slips_button;
+  const char *slip;        /* the one that lies at the side; NULL: none */
   gboolean wants_findings; /* the slip is wanted when there is something on it */
   GtkWidget *message_revealer, *message, *question_revealer, *question, *answers;
   CwStartPage *start_page;
@@ -54,6 +58,9 @@ struct _CwWindow
   CwFindingList *findings;
   GtkWidget *page_switch;
   CwCardsPage *cards;
+  CwStepForm *step_form;
+  CwPieceSlip *piece_slip;
+  CwWantSlip *want_slip;
 
   /* Owned */
   CwDocument *document;
@@ -82,6 +89,9 @@ typedef struct
 /* The one place that decides it; TRUE for actions that can always be used. */
 gboolean cw_window_action_is_enabled (const char *name, const CwWindowState *state);
 void cw_window_add_actions (CwWindow *self);
+void cw_window_show_slip (CwWindow *self, const char *name);
+void cw_window_change_slip (CwWindow *self, const char *action, gboolean show);
+void cw_window_hide_slip (CwWindow *self);
 void cw_window_reveal_findings (CwWindow *self, gboolean reveal);
 void cw_window_update_actions (CwWindow *self);
 void cw_window_show_page (CwWindow *self, const char *name); /* "table" or "cards" */

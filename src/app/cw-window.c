@@ -153,6 +153,7 @@ cw_window_show_page (CwWindow *self, const char *name)
                                                                                     : "table");
   gtk_widget_set_visible (self->page_switch, self->document != NULL);
   gtk_widget_set_visible (self->findings_button, self->document != NULL && !cards);
+  gtk_widget_set_visible (self->slips_button, self->document != NULL && !cards);
   cw_cards_page_set_active (self->cards, cards);
 }
 
@@ -181,6 +182,9 @@ cw_window_take_document (CwWindow *self, CwDocument *document, CwLeftover *lefto
   cw_mark_bar_set_document (self->mark_bar, document);
   cw_step_strip_set_document (self->steps, document);
   cw_finding_list_set_document (self->findings, document);
+  cw_step_form_set_document (self->step_form, document);
+  cw_piece_slip_set_document (self->piece_slip, document);
+  cw_want_slip_set_document (self->want_slip, document);
   if (document == NULL)
     cw_start_page_refresh (self->start_page);
   cw_cards_page_set_document (self->cards, document);
@@ -331,6 +335,9 @@ cw_window_class_init (CwWindowClass *klass)
   g_type_ensure (CW_TYPE_MEASURE_ENTRY);
   g_type_ensure (CW_TYPE_STEP_STRIP);
   g_type_ensure (CW_TYPE_FINDING_LIST);
+  g_type_ensure (CW_TYPE_STEP_FORM);
+  g_type_ensure (CW_TYPE_PIECE_SLIP);
+  g_type_ensure (CW_TYPE_WANT_SLIP);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/creasewright/Creasewright/window.ui");
   gtk_widget_class_bind_template_child (widget_class, CwWindow, stack);
   gtk_widget_class_bind_template_child (widget_class, CwWindow, title);
@@ -342,6 +349,11 @@ cw_window_class_init (CwWindowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, CwWindow, findings_icon);
   gtk_widget_class_bind_template_child (widget_class, CwWindow, findings_label);
   gtk_widget_class_bind_template_child (widget_class, CwWindow, findings_revealer);
+  gtk_widget_class_bind_template_child (widget_class, CwWindow, slips);
+  gtk_widget_class_bind_template_child (widget_class, CwWindow, step_form);
+  gtk_widget_class_bind_template_child (widget_class, CwWindow, piece_slip);
+  gtk_widget_class_bind_template_child (widget_class, CwWindow, want_slip);
+  gtk_widget_class_bind_template_child (widget_class, CwWindow, slips_button);
   gtk_widget_class_bind_template_child (widget_class, CwWindow, message_revealer);
   gtk_widget_class_bind_template_child (widget_class, CwWindow, message);
   gtk_widget_class_bind_template_child (widget_class, CwWindow, question_revealer);

@@ -35,10 +35,12 @@ static const struct
   { "undo", "-  -  +  +  -  +  +" },          { "redo", "-  -  -  +  -  -  -" },
   { "play", "-  -  +  +  +  +  +" },          { "slow", "-  +  +  +  +  +  +" },
   { "step-previous", "-  -  -  +  +  +  +" }, { "step-next", "-  -  +  +  -  +  +" },
-  { "show-findings", "-  +  +  +  +  +  +" }, { "hide-findings", "-  +  +  +  +  +  +" },
+  { "show-findings", "-  +  +  +  +  +  +" }, { "hide-slip", "-  +  +  +  +  +  +" },
   { "show", "-  -  +  +  +  +  +" },          { "measure", "-  +  +  +  +  +  +" },
   { "answer", "-  -  -  -  -  -  +" },        { "page", "-  +  +  +  +  +  +" },
-  { "print", "-  +  +  +  +  +  +" },
+  { "print", "-  +  +  +  +  +  +" },         { "show-pieces", "-  +  +  +  +  +  +" },
+  { "show-wants", "-  +  +  +  +  +  +" },    { "show-step", "-  +  +  +  +  +  +" },
+  { "add-step", "-  +  +  +  +  +  +" },      { "change-step", "-  -  -  +  +  +  +" },
 };
 
 static void

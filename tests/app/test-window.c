@@ -91,14 +91,15 @@ has_name (GtkWidget *widget)
 }
 
 /* What a person can put the focus on; the text inside an entry is named by the entry, the button inside a menu button
- * by the menu button. */
+ * by the menu button, the row that a list to choose from shows by the list. */
 static gboolean
 is_control (GtkWidget *widget)
 {
   GtkWidget *parent = gtk_widget_get_parent (widget);
 
-  /* What a drop-down shows is its value, not a control. */
-  if (gtk_widget_get_ancestor (widget, GTK_TYPE_DROP_DOWN) != NULL && !GTK_IS_DROP_DOWN (widget))
+  if (GTK_IS_DROP_DOWN (widget))
+    return TRUE;
+  if (gtk_widget_get_ancestor (widget, GTK_TYPE_DROP_DOWN) != NULL)
     return FALSE;
   if (GTK_IS_TEXT (widget) || GTK_IS_MENU_BUTTON (parent) || GTK_IS_WINDOW (widget) || GTK_IS_POPOVER (widget)
       || GTK_IS_WINDOW_CONTROLS (parent))

@@ -114,6 +114,14 @@
 /* A hinge that takes part in a way still open by less than this share is settled by what drives. */
 #define CW_TOL_OPEN 1e-5
 
+/* Curves of a picture from outside (make/cw-make-outline*) become lines that stay this near to them, in ticks: 0.025
+ * mm, a quarter of a fine pencil line. Ends of a path nearer than the second, 0.1 mm, are one place: it is closed. */
+#define CW_OUTLINE_TICKS 8.0
+#define CW_OUTLINE_CLOSED_TICKS 32.0
+/* Both ways of a transform are the same scale, so that circles stay circles, within this share: rounding of six printed
+ * digits. */
+#define CW_TOL_SAME_SCALE 1e-6
+
 /* Laying fold lines true (fold/cw-linkage-true.c). What rounding explains at a line's end, or of a flat state, in
  * ticks: each end is off by up to 0.71, a flat state of four lines by up to four times that at worst. A fortieth of the
  * finest mark of any ruler (1/64 inch, 127 ticks). */

@@ -131,6 +131,54 @@ cw_make_add_step (const CwDesign *design, CwDo what, guint at, GError **error)
 }
 
 /**
+ * cw_make_guide:
+ * @piece_id: a piece that a step lays on the card
+ *
+ * Makes it a guide: it lies there without glue, and is taken away again before the card is closed or used.
+ *
+ * Returns: (transfer full): the edit, or NULL with CW_MAKE_ERROR when it does not lie on the card or goes already
+ */
+CwEdit *
+cw_make_guide (const CwDesign *design, const char *piece_id, GError **error)
+{
+  guint stick = G_MAXUINT, at = 0;
+  g_return_val_if_fail (design && cw_design_get_piece (design, piece_id), NULL);
+
+  for (guint i = 0; i < design->steps->len; i++)
+    {
+      const CwStep *step = nth_step (design, i);
+
+      if (step->what == CW_DO_STICK && g_strcmp0 (step->piece, piece_id) == 0)
+        stick = i;
+      else if (step->what == CW_DO_TAKE_AWAY && g_strcmp0 (step->piece, piece_id) == 0)
+        stick = G_MAXUINT;
+    }
+  if (stick == G_MAXUINT)
+    {
+      cw_make_fail (error, "%s", _ ("No piece lies on the card there that could be taken away again."));
+      return NULL;
+    }
+  for (at = stick + 1; at < design->steps->len; at++)
+    if (nth_step (design, at)->phase == CW_PHASE_USING || g_strcmp0 (nth_step (design, at)->rest, "closed") == 0)
+      break;
+
+  CwMakeWork work = cw_make_work_begin (design);
+  CwStep *laid = cw_step_copy (nth_step (design, stick)), *away = cw_step_new ();
+
+  laid->tucked = TRUE;
+  cw_make_work_do (&work, cw_edit_new_replace (work.design, CW_LIST_STEPS, NULL, stick, laid));
+  away->id = cw_design_dup_free_id (work.design, cw_do_get_key (CW_DO_TAKE_AWAY));
+  away->what = CW_DO_TAKE_AWAY;
+  away->phase = CW_PHASE_MAKING;
+  away->piece = g_strdup (piece_id);
+  cw_make_work_do (&work, cw_edit_new_insert (work.design, CW_LIST_STEPS, NULL, at, away));
+  for (guint i = work.design->glue->len; i-- > 0;)
+    if (g_strcmp0 (((const CwGlue *) work.design->glue->pdata[i])->piece, piece_id) == 0)
+      cw_make_work_do (&work, cw_edit_new_erase (work.design, CW_LIST_GLUE, NULL, i));
+  return cw_make_work_finish (&work, error);
+}
+
+/**
  * cw_make_change_step:
  * @step: (transfer full): a changed step with the id of an old one
  *

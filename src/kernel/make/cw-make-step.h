@@ -9,6 +9,7 @@
 G_BEGIN_DECLS
 
 CwEdit *cw_make_add_step (const CwDesign *design, CwDo what, guint at, GError **error);
+CwEdit *cw_make_guide (const CwDesign *design, const char *piece_id, GError **error);
 CwEdit *cw_make_change_step (const CwDesign *design, CwStep *step, GError **error);
 CwEdit *cw_make_remove_step (const CwDesign *design, const char *step_id, GError **error);
 CwEdit *cw_make_set_phase (const CwDesign *design, const char *step_id, CwPhase phase, GError **error);

@@ -67,6 +67,27 @@ test_guide (void)
   /* gone already */
   assert_refused (cw_make_add_step (design, CW_DO_TAKE_AWAY, laid + 2, &error), &error);
 
+  /* the same by one edit, with its glue gone: nothing would take it away otherwise */
+  {
+    g_autoptr (CwDesign) other = sheet (10, 7, lines);
+    g_autofree char *piece = NULL;
+    guint away = 0;
+
+    do_edit (&other, cw_make_add_layer (other, "base", 0, CW_FACE_FRONT,
+                                        cw_length_from_ticks (IN (0.125), CW_UNIT_INCH), &error));
+    piece = g_strdup (((CwPiece *) other->pieces->pdata[1])->id);
+    g_assert_cmpuint (other->glue->len, >, 0);
+    do_edit (&other, cw_make_guide (other, piece, &error));
+    g_assert_no_error (error);
+    g_assert_cmpuint (other->glue->len, ==, 0);
+    while (step_at (other, away)->what != CW_DO_TAKE_AWAY)
+      away++;
+    g_assert_true (step_at (other, away - 1)->tucked);
+    g_assert_cmpstr (step_at (other, away + 1)->rest, ==, "closed");
+    assert_refused (cw_make_guide (other, piece, &error), &error);
+    assert_refused (cw_make_guide (other, "base", &error), &error);
+  }
+
   do_edit (&design, cw_make_add_step (design, CW_DO_GLUE, 0, &error));
   g_assert_cmpuint (step_at (design, 0)->zones->len, ==, design->glue->len);
   const CwGlue *glue = design->glue->pdata[0];
