@@ -281,17 +281,17 @@ add_moves (Html *html, const GPtrArray *moves)
 {
   if (moves->len == 0)
     return;
-  g_string_append (html->text, "<ol>\n");
+  g_string_append (html->text, "<ul>\n");
   for (guint i = 0; i < moves->len; i++)
     {
       const CwCardMove *row = g_ptr_array_index (moves, i);
       g_autofree char *sentence = cw_card_move_dup_sentence (row);
 
-      g_string_append_printf (html->text, "<li value=\"%u\">%s", row->number, row->look_alike ? "<strong>" : "");
+      g_string_append (html->text, row->look_alike ? "<li><strong>" : "<li>");
       add_text (html, sentence);
       g_string_append (html->text, row->look_alike ? "</strong></li>\n" : "</li>\n");
     }
-  g_string_append (html->text, "</ol>\n");
+  g_string_append (html->text, "</ul>\n");
 }
 
 static gboolean

@@ -344,8 +344,9 @@ draw_art (const Sheet *sheet, guint *pens)
       double left = MIN (x0, x1), top = MIN (y0, y1), wide = fabs (x1 - x0), tall = fabs (y1 - y0);
       double size = sheet->letters, arrow = MIN (1.6 * size, 0.7 * MIN (wide, tall));
       const char *label = art->label != NULL ? art->label : art->id;
-      gboolean named = cw_draw_text_width (size, label) <= wide - 4 && tall >= 1.4 * size,
-               both = named && tall >= 1.4 * size + arrow + 4;
+      double length = cw_draw_text_width (size, label);
+      gboolean both = length <= wide - 4 && tall >= 1.4 * size + arrow + 4;
+      gboolean named = both || (length <= wide - 2 * size - 4 && tall >= 1.4 * size);
 
       cw_page_rule (sheet->list, CW_PEN_GUIDE, sheet->left, top + tall / 2, left, top + tall / 2);
       cw_page_rule (sheet->list, CW_PEN_GUIDE, left + wide / 2, sheet->top, left + wide / 2, top);
@@ -357,14 +358,14 @@ draw_art (const Sheet *sheet, guint *pens)
       cw_draw_list_close (sheet->list);
       cw_draw_list_end (sheet->list);
       if (named)
-        cw_draw_list_text (sheet->list, CW_PEN_TEXT, no_id, left + wide / 2,
+        cw_draw_list_text (sheet->list, CW_PEN_TEXT, no_id, left + (wide - (both ? 0 : 1.2 * size)) / 2,
                            top + tall / 2 + 0.36 * size + (both ? arrow / 2 + 2 : 0), size, CW_ANCHOR_MIDDLE, 0, label);
       if (both || !named)
         cw_draw_arrow (sheet->list, CW_PEN_OUTLINE, no_id, left + wide / 2, top + tall / 2 - (both ? 0.7 * size : 0),
                        art->up, arrow);
       else
-        cw_draw_arrow (sheet->list, CW_PEN_OUTLINE, no_id, left + wide - MIN (0.6 * size, wide / 4), top + tall / 2,
-                       art->up, MIN (arrow, tall - 4));
+        cw_draw_arrow (sheet->list, CW_PEN_OUTLINE, no_id, left + wide - 0.8 * size, top + tall / 2, art->up,
+                       MIN (arrow, tall - 4));
       *pens |= 1u << CW_PEN_ART;
     }
 }

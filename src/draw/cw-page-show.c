@@ -121,9 +121,8 @@ each_words (const CwStepCard *card, const CwCardStep *step,
     {
       const CwCardMove *row = g_ptr_array_index (step->moves, i);
       g_autofree char *sentence = cw_card_move_dup_sentence (row);
-      g_autofree char *text = g_strdup_printf ("%u. %s", row->number, sentence);
 
-      tell (CW_PAGE_SIGN_NONE, text, data);
+      tell (CW_PAGE_SIGN_NONE, sentence, data);
     }
   for (guint i = 0; i < step->cautions->len; i++)
     tell (CW_PAGE_SIGN_WARNING, g_ptr_array_index (step->cautions, i), data);

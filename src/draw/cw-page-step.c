@@ -95,8 +95,7 @@ make_rows (CwPageLayout *layout, const GPtrArray *moves, double left, double roo
     {
       const CwCardMove *row = g_ptr_array_index (moves, i);
       CwPageBox *box = cw_page_box_new (&layout->flow, room);
-      g_autofree char *words = cw_card_move_dup_sentence (row);
-      g_autofree char *sentence = g_strdup_printf ("%u. %s", row->number, words);
+      g_autofree char *sentence = cw_card_move_dup_sentence (row);
 
       if (!table)
         {

@@ -173,7 +173,7 @@ def steps_of(text):
     """(title, sentences, rows) of each making step; a row is (number, sentence)."""
     found = []
     for line in text[text.index('\nMake it\n'):].split('\n'):
-        head, row, words = re.match(r'(\d+)\. (.*)', line), re.match(r'  (\d+)\. (.*)', line), re.match(r'   (?! )(.*)', line)
+        head, row, words = re.match(r'(\d+)\. (.*)', line), re.match(r'   Line (\d+): (.*)', line), re.match(r'   (?! )(.*)', line)
         if head:
             found.append((head.group(2), [], []))
         elif row and found:
@@ -287,7 +287,7 @@ def printed(path, out, options):
     bad = []
     for _, _, rows in steps_of(text):
         for n, row in rows:
-            sentence = '%d. %s' % (n, row)
+            sentence = 'Line %d: %s' % (n, row)
             m = re.fullmatch(r'(.*) from the guide, (?:start (.*), end (.*)|at (.*)|from edge to edge): (.*)', row)
             cells = None
             if m:

@@ -256,7 +256,7 @@ def check_pages(path, sheet, large):
     text = run(CLI, 'steps', '--text', path).stdout.decode()
     said = [plain(re.sub(r'^[ \-!?]*', '', line)) for line in text.split('\n') if line.startswith(('   ', '! ', '- '))]
     for line in said:
-        if line and not re.match(r'\d+\. ', line) and not line.startswith('[') and line not in raw:
+        if line and not re.match(r'Line \d+: ', line) and not line.startswith('[') and line not in raw:
             bad.append('not on the pages: ' + line)
     for line in re.findall(r'^(\d+\. .*)$', text, re.M):
         if plain(line) not in raw:

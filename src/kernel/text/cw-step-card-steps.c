@@ -170,7 +170,7 @@ glue_words (CwGlueKind kind)
 {
   static const char *const words[] = {
     [CW_GLUE_TAPE] = N_ ("double-sided tape"),
-    [CW_GLUE_WET] = N_ ("wet glue, thinly"),
+    [CW_GLUE_WET] = N_ ("a thin film of wet glue"),
     [CW_GLUE_STRONG] = N_ ("strong tape or glue"),
     [CW_GLUE_FOAM] = N_ ("foam tape"),
     [CW_GLUE_DOTS] = N_ ("glue dots"),

@@ -49,7 +49,7 @@ say_sentences (GString *text, const GPtrArray *sentences, const char *before)
  * cw_card_move_dup_sentence:
  * @row: a move
  *
- * Returns: (transfer full): it as a sentence, without its number
+ * Returns: (transfer full): it as a sentence
  */
 char *
 cw_card_move_dup_sentence (const CwCardMove *row)
@@ -67,7 +67,9 @@ cw_card_move_dup_sentence (const CwCardMove *row)
   else
     /* Translators: one trimmer move: how far from the guide, start, end, what it is. */
     words = g_strdup_printf (_ ("%s from the guide, start %s, end %s: %s"), row->at, row->from, row->to, row->what);
-  return g_strconcat (words, row->look_alike ? _ (" (read twice)") : "", NULL);
+  /* Translators: a line of the trimmer by its number, and how it is made. */
+  g_autofree char *line = g_strdup_printf (_ ("Line %u: %s"), row->number, words);
+  return g_strconcat (line, row->look_alike ? _ (" (read twice)") : "", NULL);
 }
 
 static void
@@ -75,7 +77,7 @@ say_move (GString *text, const CwCardMove *row)
 {
   g_autofree char *sentence = cw_card_move_dup_sentence (row);
 
-  g_string_append_printf (text, "  %u. %s\n", row->number, sentence);
+  g_string_append_printf (text, "   %s\n", sentence);
 }
 
 static void

@@ -195,11 +195,10 @@ const char *
 cw_card_side_words (const CwCardMaking *making, guint piece, CwFace face)
 {
   static const char *const layer[3][3] = {
-    { N_ ("the side that will show"), N_ ("the printed side, which will show"),
-      N_ ("the plain side, which will show") },
+    { N_ ("the side that shows"), N_ ("the printed side, which shows"), N_ ("the plain side, which shows") },
     { N_ ("its glue side"), N_ ("its glue side, the printed one"), N_ ("its glue side, the plain one") },
-    { N_ ("the side that will lie down"), N_ ("the printed side, which will lie down"),
-      N_ ("the plain side, which will lie down") },
+    { N_ ("the side that lies down"), N_ ("the printed side, which lies down"),
+      N_ ("the plain side, which lies down") },
   };
   const CwPiece *item = g_ptr_array_index (making->design->pieces, piece);
   const CwPaper *paper = cw_design_get_paper (making->design, item->paper);

@@ -131,7 +131,7 @@ void cw_step_card_free (CwStepCard *card);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CwStepCard, cw_step_card_free)
 
 double cw_step_get_minutes (const CwStep *step);
-/* One move as a sentence, without its number. */
+/* One move as a sentence, with its number. */
 char *cw_card_move_dup_sentence (const CwCardMove *move);
 /* "1 piece", "2 pieces". */
 char *cw_card_cut_dup_count (const CwCardCut *cut);
