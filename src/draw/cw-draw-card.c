@@ -151,6 +151,44 @@ draw_path (const CwCardPlay *play, const CwRigid *place, const CwPath *path)
   cw_draw_list_close (play->list);
 }
 
+static void
+draw_ring (const CwCardPlay *play, const CwRigid *place, const CwRing *ring)
+{
+  for (guint i = 0; i < ring->n_points; i++)
+    {
+      double x, y;
+      cw_card_project (play, place, ring->points[i].x, ring->points[i].y, &x, &y);
+      if (i == 0)
+        cw_draw_list_move (play->list, x, y);
+      else
+        cw_draw_list_line (play->list, x, y);
+    }
+  cw_draw_list_close (play->list);
+}
+
+static gboolean
+meets (const CwPanel *flat, CwPoint a, CwPoint b)
+{
+  return MAX (a.x, b.x) > flat->box_min.x && MIN (a.x, b.x) < flat->box_max.x && MAX (a.y, b.y) > flat->box_min.y
+         && MIN (a.y, b.y) < flat->box_max.y;
+}
+
+/* What of a box lies on a panel: the rest lies on its neighbours, which may be folded elsewhere. */
+static void
+draw_part (const CwCardPlay *play, const CwRigid *place, const CwPanel *flat, CwPoint corner[4])
+{
+  CwRing ring = { 4, corner };
+  CwPolygon polygon = { 1, &ring };
+  CwRegion box = { 1, &polygon }, whole = cw_region_from_polygon (&flat->outline);
+  CwRegion part = cw_region_overlay (&box, &whole, CW_OVERLAY_INTERSECTION);
+
+  for (guint i = 0; i < part.n_polygons; i++)
+    for (guint r = 0; r < part.polygons[i].n_rings; r++)
+      draw_ring (play, place, &part.polygons[i].rings[r]);
+  cw_region_clear (&whole);
+  cw_region_clear (&part);
+}
+
 /* Greetings, pictures and glue on the face that is seen, within the panel. */
 static void
 draw_on_face (const CwCardPlay *play, const CwCardPanel *panel, const CwPanel *flat, const CwRigid *place, CwFace face)
@@ -165,18 +203,21 @@ draw_on_face (const CwCardPlay *play, const CwCardPanel *panel, const CwPanel *f
       CwPoint corner[4] = { a, { b.x, a.y }, b, { a.x, b.y } };
       double x, y, cx = (a.x + b.x) / 2.0, cy = (a.y + b.y) / 2.0;
       double w = abs (b.x - a.x), h = abs (b.y - a.y);
-      if (art->face != face || !cw_polygon_contains (&flat->outline, cx, cy))
+      gboolean within = TRUE, middle = cw_polygon_contains (&flat->outline, cx, cy);
+      for (int k = 0; k < 4; k++)
+        within &= cw_polygon_contains (&flat->outline, corner[k].x, corner[k].y);
+      if (art->face != face || (!within && !meets (flat, a, b)))
         continue;
       cw_draw_list_begin (play->list, CW_PEN_ART, (CwId){ CW_ID_ART, panel->piece, i, 0 });
-      for (int k = 0; k < 4; k++)
+      if (within)
+        draw_ring (play, place, &(CwRing){ 4, corner });
+      else
+        draw_part (play, place, flat, corner);
+      if (!middle)
         {
-          cw_card_project (play, place, corner[k].x, corner[k].y, &x, &y);
-          if (k == 0)
-            cw_draw_list_move (play->list, x, y);
-          else
-            cw_draw_list_line (play->list, x, y);
+          cw_draw_list_end (play->list);
+          continue;
         }
-      cw_draw_list_close (play->list);
       /* Its up, clockwise as seen from that face; on the back that is counterclockwise in front coordinates. */
       double up = art->up * G_PI / 180 * (face == CW_FACE_FRONT ? 1 : -1), ux = sin (up), uy = -cos (up);
       /* The arrow stands beside the words. */

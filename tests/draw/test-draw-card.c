@@ -367,6 +367,41 @@ test_golden (void)
   draw_golden (DRAWN_HALF ("away", "front", "back"), "close", 1, FALSE, "front", "card-closed-front");
 }
 
+/* A picture over a fold line lies on both panels: folded shut, each part stays on its own, none stands out. Closed from
+ * the front the half that stays still spans 5 in to 10 in; the part on it is what the box has there, 5 to 6 1/2. */
+static void
+test_art_over_a_fold (void)
+{
+  g_autoptr (GString) text = g_string_new (DRAWN_HALF ("away", "back", "front"));
+  g_string_replace (text, "'names': [ { 'name': 'left'",
+                    "'art': [ { 'id': 'wide', 'face': 'front', 'box': [['3 in','1 in'],['6 1/2 in','2 in']] } ],"
+                    "'names': [ { 'name': 'left'",
+                    1);
+  g_autoptr (CwAnalysis) card = drawn_card (text->str);
+  g_autoptr (CwCardScene) scene = cw_card_scene_new (card);
+  const CwCardLook look = { .lit_panel = G_MAXUINT, .hinge_at = G_MAXUINT, .labels = TRUE };
+  guint step = cw_design_find_step (card->design, "close");
+
+  for (guint k = 0; k < 3; k++)
+    {
+      CwCamera camera = camera_at (card, "front");
+      g_autoptr (CwDrawList) list = cw_draw_list_new ();
+      double art[4];
+      CwVec3 low = cw_camera_project (&camera, cw_vec3 (5 * IN, 1 * IN, 0));
+      CwVec3 high = cw_camera_project (&camera, cw_vec3 (6.5 * IN, 2 * IN, 0));
+
+      cw_draw_card (list, scene, step, k / 2.0, &camera, &look);
+      g_assert_true (cw_draw_list_get_box (list, (CwId){ CW_ID_ART, 0, 0, 0 }, art));
+      g_assert_cmpfloat_with_epsilon (art[2], high.x, 1);
+      if (k == 2)
+        {
+          g_assert_cmpfloat_with_epsilon (art[0], low.x, 1);
+          g_assert_cmpfloat_with_epsilon (art[1], low.y, 1);
+          g_assert_cmpfloat_with_epsilon (art[3], high.y, 1);
+        }
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -377,6 +412,7 @@ main (int argc, char **argv)
   g_test_add_func ("/draw/card/pull-runs-on-into-the-next-step", test_pull_runs_on);
   g_test_add_func ("/draw/card/looks", test_looks);
   g_test_add_func ("/draw/card/fit", test_fit);
+  g_test_add_func ("/draw/card/art-over-a-fold", test_art_over_a_fold);
   g_test_add_func ("/draw/card/creases-are-no-edges", test_creases_are_no_edges);
   g_test_add_func ("/draw/card/no-allocation", test_no_allocation);
   g_test_add_func ("/draw/card/frame-time", test_frame_time);
