@@ -156,6 +156,8 @@ class Card:
         for w in self.want.get('findings', {}).get('must', []):
             codes = set(w.get('any_of', [w.get('code')]))
             hits = [f for f in said if f['code'] in codes and w.get('step') in (None, f.get('step'))]
+            if 'amount' in w:
+                hits = [f for f in hits if fits(w['amount'], (f.get('amount') or {}).get('value'))]
             self.hold('findings', len(hits) >= w.get('count_at_least', 1), 'does not say %s' % sorted(codes))
         for w in self.want.get('findings', {}).get('must_not', []):
             wrong = {f['code'] for f in said} & set(w['codes'])

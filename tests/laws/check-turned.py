@@ -5,7 +5,8 @@ check-turned.py [--only WAY] [--keep FOLDER] CREASEWRIGHT-CLI CARD.creasecard...
 
 A drawing turned, moved, mirrored, drawn from its other side or with its lists in another order folds into the same
 card, turned, moved or mirrored (plane and space geometry): so nothing the program finds may change. A turned drawing
-has its points rounded to ticks anew, which no maker could see. Held: codes and steps of the findings, how far each step
+has its points rounded to ticks anew, which no maker could see; it is laid so that no mark's end comes off the line it
+lay on by more than the tick that counts as meeting. Held: codes and steps of the findings, how far each step
 comes, whether it lies flat, its freedom, where panels come to, and the layers at points of the flat states. Left out:
 what hangs on the sheet's own axes (`off-snap`, `look-alike-numbers`, art boxes, sizes when the turn is no quarter). Cards whose points were
 rounded to ticks once, the slanted ones, are not turned by odd angles: rounded twice, ends may miss by more than the
@@ -232,6 +233,50 @@ def compare(plain, other, redraw, ground, quarter):
     return faults
 
 
+def corners(line, unit):
+    return [[ticks(c, unit) for c in v] for v in line if not isinstance(v, dict)]
+
+
+def segments(piece, unit):
+    lines = [(m['line'], m['kind'] == 'window') for m in piece.get('marks', []) if 'line' in m] + [(piece['outline'], True)]
+    for line, closed in lines:
+        points = corners(line, unit)
+        yield from zip(points, points[1:] + (points[:1] if closed else []))
+
+
+def comes_off(old, new, unit):
+    """Whether an end of a mark that lay on a line now misses it by more than a tick: rounding three points may."""
+    for m, n in zip(old.get('marks', []), new.get('marks', [])):
+        for p, q in zip(corners(m.get('line', []), unit), corners(n.get('line', []), unit)):
+            for (a, b), (c, d) in zip(segments(old, unit), segments(new, unit)):
+                if clearance(p, [[a, b]]) < 1e-6 and clearance(q, [[c, d]]) > 0.99:
+                    return True
+    return False
+
+
+def plain_marks(piece):
+    """Boxes as lines, as a redrawn piece has them."""
+    piece = copy.deepcopy(piece)
+    for mark in piece.get('marks', []):
+        if 'rect' in mark:
+            (x0, y0), (x1, y1) = mark.pop('rect')
+            mark['line'] = [[x0, y0], [x1, y0], [x1, y1], [x0, y1]]
+    return piece
+
+
+def lay_well(design, ways, how):
+    """Redraws, with pieces that rounding serves badly moved on until it does not."""
+    old = [plain_marks(p) for p in design['pieces']]
+    for _ in range(40):
+        redraw = Redraw(design, ways, **{k: v for k, v in how.items() if k != 'reorder'})
+        bad = [p['id'] for p, q in zip(old, redraw.design['pieces']) if comes_off(p, q, redraw.unit)]
+        if not bad:
+            break
+        for i in bad:
+            ways[i].shift = (ways[i].shift[0] + 0.37, ways[i].shift[1] + 0.61)
+    return Redraw(design, ways, **how)
+
+
 def shift_to_corner(design, piece, way):
     """A shift that keeps the turned outline's box at the origin."""
     unit = design.get('measure', {}).get('unit', 'in')
@@ -294,7 +339,7 @@ def main():
             quarter = all(abs(w.a[0][0] * w.a[0][1]) < 1e-12 for w in ways.values())
             if (args.only and what != args.only) or (not quarter and name.endswith('slanted')):
                 continue
-            redraw = Redraw(strip(whole, quarter), ways, **how)
+            redraw = lay_well(strip(whole, quarter), ways, how)
             other, error = report(args.cli, redraw.design)
             faults = [error] if error else compare(plain[quarter], other, redraw, ground, quarter)
             number += 1

@@ -1,6 +1,6 @@
-/* cw-flat-finding.c: what is wrong with how the paper lies, in a maker's words: order, flatness, size and thickness.
+/* cw-flat-finding.c: what is wrong with how the paper lies, in a maker's words: flatness, size and thickness.
  *
- * The order of every flat state is checked by the conditions of cw-stack.c. Sizes are asked of the closed states only:
+ * Sizes are asked of the closed states only:
  * those labelled so, else those wanted flat. Sizes and envelopes are compared either way round; a layer whose overhang
  * is meant counts for the envelope, not for the wanted size.
  *
@@ -85,67 +85,6 @@ cw_flat_length (const CwFlatStates *states, double ticks)
   const CwHead *head = cw_motion_get_set (states->motion)->design->head;
 
   return cw_about_length (ticks, head ? head->unit : CW_UNIT_INCH);
-}
-
-/* --- Order -------------------------------------------------------------------------------------------------------- */
-
-static void
-tell_order (CwFlatStates *states, guint step, const CwCluster *cluster)
-{
-  const CwStackVerdict *verdict = &cluster->verdict;
-  const char *when = cw_flat_step_name (states, step);
-  char *names[4] = { NULL, NULL, NULL, NULL };
-  const CwPileEdge *edge;
-  CwFinding *finding;
-
-  if (verdict->fault == CW_STACK_RIGHT && !cluster->gave_up)
-    return;
-  if (verdict->fault == CW_STACK_RIGHT || cluster->gave_up)
-    {
-      finding = cw_flat_new_finding (states, CW_FINDING_NOT_DECIDED, step, CW_KNOWN_NOT_DECIDED);
-      cw_finding_set_words (finding,
-                            N_ ("How the layers lie on one another after “{0}” was not found out: there are "
-                                "too many ways to try."),
-                            NULL, when, NULL);
-      g_ptr_array_add (states->findings, finding);
-      return;
-    }
-  finding = cw_flat_new_finding (states, CW_FINDING_LAYERS_BLOCK, step, CW_KNOWN_NUMERIC);
-  for (guint i = 0; i < verdict->n_members; i++)
-    {
-      cw_flat_add_panel (finding, states, cluster->panels[verdict->members[i]]);
-      names[i] = cw_panel_words (cw_motion_get_set (states->motion), cluster->panels[verdict->members[i]]);
-    }
-  edge = &g_array_index (cluster->pile->edges, CwPileEdge, verdict->edge);
-  cw_finding_set_at (finding, NULL, ((double) edge->a.x + edge->b.x) / 2, ((double) edge->a.y + edge->b.y) / 2);
-  switch (verdict->fault)
-    {
-    case CW_STACK_WRONG_WAY:
-      cw_finding_set_words (finding, N_ ("After “{0}” {1} and {2} lie the wrong way round for the fold between them."),
-                            NULL, when, names[0], names[1], NULL);
-      break;
-    case CW_STACK_SHEET_IN_FOLD:
-      cw_finding_set_words (finding,
-                            N_ ("“{0}” cannot lie flat: {3} would run right through the fold between {1} and {2}."),
-                            N_ ("Make {3} end before that fold, or fold in another order."), when, names[0], names[1],
-                            names[2], NULL);
-      break;
-    case CW_STACK_FOLDS_CROSS:
-      cw_finding_set_words (finding,
-                            N_ ("“{0}” cannot lie flat: the fold between {1} and {2} is caught in the fold between {3} "
-                                "and {4}."),
-                            N_ ("Fold in another order."), when, names[0], names[1], names[2], names[3], NULL);
-      break;
-    case CW_STACK_SHEETS_CROSS:
-    case CW_STACK_RIGHT:
-    default:
-      cw_finding_set_words (finding, N_ ("“{0}” cannot lie flat: {1} and {2} would have to pass through one another."),
-                            N_ ("Fold in another order."), when, names[0], names[1], NULL);
-      break;
-    }
-  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
-    g_free (names[i]);
-  g_ptr_array_add (states->findings, finding);
 }
 
 /* --- Flatness ----------------------------------------------------------------------------------------------------- */
@@ -471,7 +410,7 @@ cw_flat_states_tell (CwFlatStates *states)
         }
       if (state->cells->len == 0)
         continue;
-      tell_order (states, i, cluster);
+      cw_flat_tell_order (states, i, cluster);
       if (design->head == NULL || !is_closed (design, step) || lacks_fold (set, scores, i))
         continue;
       tell_sticks_out (states, i, cluster);

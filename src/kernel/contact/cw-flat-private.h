@@ -34,6 +34,7 @@ double cw_thick_add (CwThick *thick, const guint *panels, guint n_panels);
 void cw_flat_state_measure_thickness (const CwMotion *motion, CwFlatState *state);
 void cw_flat_states_tell_tucks (CwFlatStates *states);
 void cw_flat_states_tell (CwFlatStates *states);
+void cw_flat_tell_order (CwFlatStates *states, guint step, const CwCluster *cluster);
 void cw_flat_states_tell_layers (CwFlatStates *states);
 
 CwFinding *cw_flat_new_finding (const CwFlatStates *states, CwFindingCode code, guint step, CwKnown known);

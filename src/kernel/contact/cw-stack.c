@@ -120,15 +120,23 @@ fault_at (CwStackFault fault, guint edge, guint n, guint a, guint b, guint c, gu
   return (CwStackVerdict){ fault, edge, n, { a, b, c, d } };
 }
 
-/* One side of an edge, as brackets are matched. */
-static CwStackVerdict
+/* Keeps a fault. Returns TRUE when one was enough. */
+static gboolean
+note (GArray *faults, gboolean all, CwStackVerdict verdict)
+{
+  g_array_append_val (faults, verdict);
+  return !all;
+}
+
+/* One side of an edge, as brackets are matched. Returns TRUE when one fault was enough and there is one. */
+static gboolean
 check_side (const CwPile *pile, const CwStackLine *line, guint edge, int side, guint *partner, gboolean *goes_on,
-            GArray *opened)
+            GArray *opened, GArray *faults, gboolean all)
 {
   const CwPileCell *cell = cell_beside (pile, &g_array_index (pile->edges, CwPileEdge, edge), side);
 
   if (cell == NULL || line->folds[side]->len == 0)
-    return (CwStackVerdict){ 0 };
+    return FALSE;
   for (guint i = 0; i < cell->n_members; i++)
     {
       partner[cell->members[i]] = G_MAXUINT;
@@ -147,8 +155,9 @@ check_side (const CwPile *pile, const CwStackLine *line, guint edge, int side, g
       gboolean b_over = line->seat[side][seam->b] < line->seat[side][seam->a];
       gboolean meet_over = (seam->fronts > 0) != cw_laid_is_turned (&pile->members[seam->a]);
 
-      if (seam->fronts != 0 && b_over != meet_over)
-        return fault_at (CW_STACK_WRONG_WAY, edge, 2, seam->a, seam->b, 0, 0);
+      if (seam->fronts != 0 && b_over != meet_over
+          && note (faults, all, fault_at (CW_STACK_WRONG_WAY, edge, 2, seam->a, seam->b, 0, 0)))
+        return TRUE;
       partner[fold->a] = fold->b;
       partner[fold->b] = fold->a;
       /* Where give closes a loop, one of the two overshoots their fold line by the misfit: it ends there all the same.
@@ -160,10 +169,11 @@ check_side (const CwPile *pile, const CwStackLine *line, guint edge, int side, g
     {
       guint member = cell->members[i], innermost;
 
-      if (goes_on[member] && opened->len > 0)
+      for (guint k = goes_on[member] ? opened->len : 0; k-- > 0;)
         {
-          innermost = g_array_index (opened, guint, opened->len - 1);
-          return fault_at (CW_STACK_SHEET_IN_FOLD, edge, 3, innermost, partner[innermost], member, 0);
+          innermost = g_array_index (opened, guint, k);
+          if (note (faults, all, fault_at (CW_STACK_SHEET_IN_FOLD, edge, 3, innermost, partner[innermost], member, 0)))
+            return TRUE;
         }
       if (partner[member] == G_MAXUINT)
         continue;
@@ -173,52 +183,52 @@ check_side (const CwPile *pile, const CwStackLine *line, guint edge, int side, g
           continue;
         }
       innermost = g_array_index (opened, guint, opened->len - 1);
-      if (innermost != partner[member])
-        return fault_at (CW_STACK_FOLDS_CROSS, edge, 4, partner[member], member, innermost, partner[innermost]);
-      g_array_set_size (opened, opened->len - 1);
+      for (guint k = opened->len; k-- > 0 && g_array_index (opened, guint, k) != partner[member];)
+        {
+          innermost = g_array_index (opened, guint, k);
+          if (note (faults, all,
+                    fault_at (CW_STACK_FOLDS_CROSS, edge, 4, partner[member], member, innermost, partner[innermost])))
+            return TRUE;
+        }
+      for (guint k = opened->len; k-- > 0;)
+        if (g_array_index (opened, guint, k) == partner[member])
+          {
+            g_array_remove_index (opened, k);
+            break;
+          }
     }
-  return (CwStackVerdict){ 0 };
+  return FALSE;
 }
 
-static CwStackVerdict
-check_sheets (const CwStackLine *line, guint edge)
+static gboolean
+check_sheets (const CwStackLine *line, guint edge, GArray *faults, gboolean all)
 {
   for (guint i = 1; i < line->sheets->len; i++)
     {
       const CwPair *over = &g_array_index (line->sheets, CwPair, i - 1);
       const CwPair *under = &g_array_index (line->sheets, CwPair, i);
 
-      if (line->seat[1][over->b] > line->seat[1][under->b])
-        return fault_at (CW_STACK_SHEETS_CROSS, edge, over->a == over->b && under->a == under->b ? 2 : 4, over->a,
-                         under->a, over->b, under->b);
+      if (line->seat[1][over->b] > line->seat[1][under->b]
+          && note (faults, all,
+                   fault_at (CW_STACK_SHEETS_CROSS, edge, over->a == over->b && under->a == under->b ? 2 : 4, over->a,
+                             under->a, over->b, under->b)))
+        return TRUE;
     }
-  return (CwStackVerdict){ 0 };
+  return FALSE;
 }
 
-/**
- * cw_stack_check:
- * @pile: a pile with its cells in order
- *
- * Linear in the sum of the stacks along all edges.
- *
- * Returns: the first fault found, in the order of the edges; %CW_STACK_RIGHT when paper can lie so
- */
-CwStackVerdict
-cw_stack_check (const CwPile *pile)
+/* Linear in the sum of the stacks along all edges. */
+static void
+find_faults (const CwPile *pile, GArray *faults, gboolean all)
 {
-  CwStackVerdict verdict = { 0 };
   CwStackLine line;
-  g_autofree guint *partner = NULL;
-  g_autofree gboolean *goes_on = NULL;
-  g_autoptr (GArray) opened = NULL;
+  g_autofree guint *partner = g_new0 (guint, pile->n_members + 1);
+  g_autofree gboolean *goes_on = g_new0 (gboolean, pile->n_members + 1);
+  g_autoptr (GArray) opened = g_array_new (FALSE, FALSE, sizeof (guint));
+  gboolean done = FALSE;
 
-  g_return_val_if_fail (pile != NULL, verdict);
-
-  partner = g_new0 (guint, pile->n_members + 1);
-  goes_on = g_new0 (gboolean, pile->n_members + 1);
-  opened = g_array_new (FALSE, FALSE, sizeof (guint));
   cw_stack_line_init (&line, pile);
-  for (guint i = 0; i < pile->edges->len && verdict.fault == CW_STACK_RIGHT; i++)
+  for (guint i = 0; i < pile->edges->len && !done; i++)
     {
       const CwPileEdge *edge = &g_array_index (pile->edges, CwPileEdge, i);
       gboolean both = edge->cell[0] != G_MAXUINT && edge->cell[1] != G_MAXUINT;
@@ -226,10 +236,46 @@ cw_stack_check (const CwPile *pile)
       if (edge->n_seams == 0 && !both)
         continue;
       cw_stack_line_read (&line, pile, i);
-      verdict = check_sheets (&line, i);
-      for (int side = 0; side < 2 && verdict.fault == CW_STACK_RIGHT; side++)
-        verdict = check_side (pile, &line, i, side, partner, goes_on, opened);
+      done = check_sheets (&line, i, faults, all);
+      for (int side = 0; side < 2 && !done; side++)
+        done = check_side (pile, &line, i, side, partner, goes_on, opened, faults, all);
     }
   cw_stack_line_clear (&line);
-  return verdict;
+}
+
+/**
+ * cw_stack_check:
+ * @pile: a pile with its cells in order
+ *
+ * Returns: the first fault found, in the order of the edges; %CW_STACK_RIGHT when paper can lie so
+ */
+CwStackVerdict
+cw_stack_check (const CwPile *pile)
+{
+  CwStackVerdict verdict = { 0 };
+  g_autoptr (GArray) faults = NULL;
+
+  g_return_val_if_fail (pile != NULL, verdict);
+
+  faults = g_array_new (FALSE, FALSE, sizeof (CwStackVerdict));
+  find_faults (pile, faults, FALSE);
+  return faults->len > 0 ? g_array_index (faults, CwStackVerdict, 0) : verdict;
+}
+
+/**
+ * cw_stack_list_faults:
+ * @pile: a pile with its cells in order
+ *
+ * Returns: (transfer full) (element-type CwStackVerdict): all faults, in the order of the edges; the same one may be
+ * seen at several
+ */
+GArray *
+cw_stack_list_faults (const CwPile *pile)
+{
+  GArray *faults = g_array_new (FALSE, FALSE, sizeof (CwStackVerdict));
+
+  g_return_val_if_fail (pile != NULL, faults);
+
+  find_faults (pile, faults, TRUE);
+  return faults;
 }

@@ -52,6 +52,7 @@ void cw_stack_line_read (CwStackLine *line, const CwPile *pile, guint edge);
 void cw_stack_line_clear (CwStackLine *line);
 
 CwStackVerdict cw_stack_check (const CwPile *pile);
+GArray *cw_stack_list_faults (const CwPile *pile); /* of CwStackVerdict */
 CwStackAnswer cw_stack_search (CwPile *pile, const GArray *open, guint64 most, guint64 tries, GCancellable *stop);
 
 G_END_DECLS

@@ -100,6 +100,9 @@ static const struct
   { "own-liner-over-spine.creasecard", CW_FINDING_LAYER_OVER_SCORE },
   { "own-bridge.creasecard", CW_FINDING_GLUE_MISSING },
   { "own-point-askew.creasecard", CW_FINDING_WILL_NOT_FOLD_FLAT },
+  /* Three steps the wrong way round: no one of them helps. */
+  { "own-waterfall-wrong.creasecard", CW_FINDING_PANELS_COLLIDE },
+  { "own-waterfall-wrong.creasecard", CW_FINDING_LAYERS_BLOCK },
 };
 
 static gboolean
