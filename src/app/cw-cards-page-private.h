@@ -38,7 +38,7 @@ struct _CwCardsPage
   GtkFileChooserNative *chooser;
   CwCardsWait waiting;
   GFile *wanted; /* where to save what is waited for */
-  gboolean inward, active;
+  gboolean inward, wants_focus;
 };
 
 /* Which of the choices of paper the maker has made; G_MAXUINT: by the card's own measures. */

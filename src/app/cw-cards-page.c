@@ -37,11 +37,24 @@ show_place (CwCardsPage *self)
                                page + 1 < n);
 }
 
+/* Nobody has gone elsewhere meanwhile. */
+static gboolean
+focus_waits (CwCardsPage *self)
+{
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
+  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+
+  return self->wants_focus && cw_cards_view_get_pages (self->view) != NULL
+         && (focus == NULL || gtk_widget_is_ancestor (focus, GTK_WIDGET (self->view)));
+}
+
 static void
 pages_made (CwCardsPage *self)
 {
   cw_cards_view_set_pages (self->view, cw_cards_maker_get_pages (self->maker));
   show_place (self);
+  if (focus_waits (self))
+    gtk_widget_grab_focus (GTK_WIDGET (self));
   cw_cards_page_go_on (self);
 }
 
@@ -143,7 +156,11 @@ words_picked (CwCardsView *view, CwCardsSpot *spot, CwCardsPage *self)
 
   if (self->document == NULL || !gtk_widget_compute_bounds (GTK_WIDGET (spot), GTK_WIDGET (self), &box))
     return;
-  at = (GdkRectangle){ (int) box.origin.x, (int) box.origin.y, (int) box.size.width, (int) box.size.height };
+  /* Words that are scrolled out of sight are pointed at from the edge. */
+  at.x = (int) CLAMP (box.origin.x, 0, (float) gtk_widget_get_width (GTK_WIDGET (view)) - box.size.width);
+  at.y = (int) CLAMP (box.origin.y, 0, (float) gtk_widget_get_height (GTK_WIDGET (self)) - box.size.height);
+  at.width = (int) box.size.width;
+  at.height = (int) box.size.height;
   gtk_popover_set_pointing_to (GTK_POPOVER (self->words), &at);
   cw_cards_words_ask (CW_CARDS_WORDS (self->words), self->document, cw_cards_spot_get_words (spot));
 }
@@ -302,7 +319,7 @@ cw_cards_page_set_active (CwCardsPage *self, gboolean active)
 {
   g_return_if_fail (CW_IS_CARDS_PAGE (self));
 
-  self->active = active;
+  self->wants_focus &= active;
   cw_cards_maker_set_active (self->maker, active);
 }
 
@@ -335,7 +352,11 @@ cw_cards_page_size_allocate (GtkWidget *widget, int width, int height, int basel
 static gboolean
 cw_cards_page_grab_focus (GtkWidget *widget)
 {
-  return gtk_widget_child_focus (GTK_WIDGET (CW_CARDS_PAGE (widget)->view), GTK_DIR_TAB_FORWARD);
+  CwCardsPage *self = CW_CARDS_PAGE (widget);
+
+  /* Where there are no pages yet, as soon as there are. */
+  self->wants_focus = cw_cards_view_get_pages (self->view) == NULL;
+  return gtk_widget_child_focus (GTK_WIDGET (self->view), GTK_DIR_TAB_FORWARD);
 }
 
 static void
@@ -391,6 +412,7 @@ cw_cards_page_init (CwCardsPage *self)
   g_action_map_add_action_entries (G_ACTION_MAP (self->actions), entries, G_N_ELEMENTS (entries), self);
   self->inward = TRUE;
   gtk_widget_init_template (GTK_WIDGET (self));
+  cw_drop_down_set_name (GTK_DROP_DOWN (self->sheet_choice), _ ("Print on"));
   self->inward = FALSE;
   gtk_widget_insert_action_group (GTK_WIDGET (self), "cards", G_ACTION_GROUP (self->actions));
   self->words = cw_cards_words_new ();

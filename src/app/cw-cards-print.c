@@ -36,11 +36,9 @@ static GtkPageSetup *
 new_setup (const CwPages *pages)
 {
   GtkPageSetup *setup = gtk_page_setup_new ();
-  gboolean lying = pages->width > pages->height;
-  g_autoptr (GtkPaperSize) paper = find_paper (MIN (pages->width, pages->height), MAX (pages->width, pages->height));
+  g_autoptr (GtkPaperSize) paper = find_paper (pages->width, pages->height);
 
   gtk_page_setup_set_paper_size (setup, paper);
-  gtk_page_setup_set_orientation (setup, lying ? GTK_PAGE_ORIENTATION_LANDSCAPE : GTK_PAGE_ORIENTATION_PORTRAIT);
   return setup;
 }
 
@@ -73,7 +71,7 @@ cw_cards_print_new (CwPages *pages)
   g_strdelimit (name, "/\\:*?\"<>|\n\t", ' ');
   gtk_print_settings_set_scale (settings, 100);
   gtk_print_settings_set_paper_size (settings, gtk_page_setup_get_paper_size (setup));
-  gtk_print_settings_set_orientation (settings, gtk_page_setup_get_orientation (setup));
+  gtk_print_settings_set_orientation (settings, GTK_PAGE_ORIENTATION_PORTRAIT);
   gtk_print_settings_set (settings, GTK_PRINT_SETTINGS_OUTPUT_BASENAME, name);
   gtk_print_settings_set (settings, GTK_PRINT_SETTINGS_OUTPUT_FILE_FORMAT, "pdf");
   gtk_print_operation_set_default_page_setup (operation, setup);

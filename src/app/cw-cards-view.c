@@ -16,8 +16,6 @@
 #define TRUE_SIZE (96.0 / 72.0)
 /* Around and between sheets, logical pixels. */
 #define MARGIN 18
-/* The room a sheet takes beyond its page: the frame drawn around it. */
-#define FRAME 2
 
 static const double factors[] = { 0.25, 0.33, 0.5, 0.67, 0.8, 1, 1.25, 1.5, 2, 3, 4 };
 
@@ -51,17 +49,17 @@ down (CwCardsView *self)
   return gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (self->scroller));
 }
 
-/* Where a sheet begins and ends in the column. */
+/* Where a sheet begins and ends, in what is scrolled; also before it has been given its place. */
 static gboolean
 get_span (CwCardsView *self, guint page, double *top, double *bottom)
 {
-  graphene_rect_t box;
+  double height;
 
-  if (page >= self->sheets->len
-      || !gtk_widget_compute_bounds (g_ptr_array_index (self->sheets, page), self->column, &box))
+  if (page >= self->sheets->len || self->pages == NULL)
     return FALSE;
-  *top = box.origin.y;
-  *bottom = box.origin.y + box.size.height;
+  height = (double) lround (self->pages->height * self->factor * TRUE_SIZE);
+  *top = MARGIN / 2 + page * (height + MARGIN);
+  *bottom = *top + height;
   return TRUE;
 }
 
@@ -95,7 +93,7 @@ look (CwCardsView *self)
 static double
 fitting_factor (CwCardsView *self)
 {
-  double wide = gtk_widget_get_width (self->scroller) - 2 * MARGIN - FRAME;
+  double wide = gtk_widget_get_width (self->scroller) - 2 * MARGIN;
   double high = gtk_widget_get_height (self->scroller) - MARGIN;
   double by_width = MIN (1, wide / (self->pages->width * TRUE_SIZE));
 

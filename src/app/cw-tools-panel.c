@@ -44,6 +44,34 @@ G_DEFINE_FINAL_TYPE (CwToolsPanel, cw_tools_panel, GTK_TYPE_BOX)
 
 static guint changed_signal;
 
+static void
+tell_choice (GtkDropDown *drop_down)
+{
+  GtkStringObject *chosen = gtk_drop_down_get_selected_item (drop_down);
+  const char *name = g_object_get_data (G_OBJECT (drop_down), "name");
+  g_autofree char *words
+    = g_strdup_printf ("%s: %s", name, chosen != NULL ? gtk_string_object_get_string (chosen) : "");
+
+  gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_first_child (GTK_WIDGET (drop_down))),
+                                  GTK_ACCESSIBLE_PROPERTY_LABEL, words, -1);
+}
+
+/**
+ * cw_drop_down_set_name:
+ * @drop_down: a choice of strings
+ * @name: what is chosen
+ */
+void
+cw_drop_down_set_name (GtkDropDown *drop_down, const char *name)
+{
+  g_return_if_fail (GTK_IS_DROP_DOWN (drop_down) && name != NULL);
+
+  g_object_set_data_full (G_OBJECT (drop_down), "name", g_strdup (name), g_free);
+  g_signal_connect (drop_down, "notify::selected", G_CALLBACK (tell_choice), NULL);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (drop_down), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  tell_choice (drop_down);
+}
+
 static gboolean
 is_choice (guint field)
 {
@@ -232,8 +260,11 @@ cw_tools_panel_init (CwToolsPanel *self)
       gtk_label_set_wrap (GTK_LABEL (label), TRUE);
       gtk_label_set_mnemonic_widget (GTK_LABEL (label), self->widgets[i]);
       gtk_widget_set_margin_top (label, i > 0 ? 6 : 0);
-      gtk_accessible_update_property (GTK_ACCESSIBLE (self->widgets[i]), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                      _ (fields[i].name), -1);
+      if (is_choice (i))
+        cw_drop_down_set_name (GTK_DROP_DOWN (self->widgets[i]), _ (fields[i].name));
+      else
+        gtk_accessible_update_property (GTK_ACCESSIBLE (self->widgets[i]), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                        _ (fields[i].name), -1);
       gtk_box_append (GTK_BOX (box), label);
       gtk_box_append (GTK_BOX (box), self->widgets[i]);
     }
