@@ -122,8 +122,8 @@ read_entry (CwMarkBar *self, guint index, CwLength *value)
 {
   g_autoptr (GError) error = NULL;
 
-  if (cw_length_parse (gtk_editable_get_text (GTK_EDITABLE (self->entries[index])),
-                       cw_document_get_design (self->document)->head->unit, value, &error))
+  if (cw_measure_length_read (gtk_editable_get_text (GTK_EDITABLE (self->entries[index])),
+                              cw_document_get_design (self->document)->head, value, &error))
     return TRUE;
   gtk_widget_add_css_class (self->entries[index], "error");
   cw_document_say (self->document, error->message);

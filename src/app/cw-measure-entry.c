@@ -11,7 +11,8 @@
 
 #include <glib/gi18n-lib.h>
 
-#include "make/cw-make.h"
+#include "cw-lay.h"
+#include "make/cw-make-area.h"
 #include "text/cw-measure-line.h"
 
 struct _CwMeasureEntry
@@ -48,17 +49,80 @@ say (CwMeasureEntry *self, const char *sentence, gboolean wrong)
                                wrong ? GTK_ACCESSIBLE_INVALID_TRUE : GTK_ACCESSIBLE_INVALID_FALSE, -1);
 }
 
-/* The marks that the text stands for; NULL with an error sentence, or without one when nothing is typed. */
-static GPtrArray *
-read_line (CwMeasureEntry *self, GError **error)
+/* The face of the piece that is up. */
+static CwFace
+face_up (CwMeasureEntry *self)
+{
+  return cw_document_get_lie (self->document).flipped ? CW_FACE_BACK : CW_FACE_FRONT;
+}
+
+/* What the text asks for. FALSE with an error sentence, or without one when nothing is typed. */
+static gboolean
+read_line (CwMeasureEntry *self, CwMeasureWish *wish, GError **error)
 {
   g_autofree char *text = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->entry))));
   CwPiece *piece = self->document != NULL ? piece_on_table (self) : NULL;
 
   if (*text == '\0' || piece == NULL)
+    return FALSE;
+  return cw_measure_line_read (wish, text, cw_document_get_design (self->document), piece,
+                               cw_document_get_lie (self->document), error);
+}
+
+/* The panel that a layer with a rim is meant for: the one said, else the one selected, else the only one there is. */
+static gboolean
+find_panel (CwMeasureEntry *self, const CwMeasureWish *wish, guint *piece, guint *panel, GError **error)
+{
+  CwDesign *design = cw_document_get_design (self->document);
+  CwAnalysis *analysis = cw_document_get_analysis (self->document);
+  guint n;
+  const CwId *ids = cw_document_get_selection (self->document, &n);
+
+  *piece = cw_document_get_piece (self->document);
+  if (wish->has_place)
+    {
+      *panel = cw_make_find_panel (design, piece_on_table (self)->id, wish->place);
+      if (*panel == G_MAXUINT)
+        g_set_error_literal (error, CW_MEASURE_ERROR, CW_MEASURE_ERROR_RANGE, _ ("there is no paper at that place"));
+      return *panel != G_MAXUINT;
+    }
+  for (guint i = 0; i < n; i++)
+    if (ids[i].kind == CW_ID_PANEL && cw_document_is_analysed (self->document))
+      {
+        *piece = ids[i].piece;
+        *panel = ids[i].index;
+        return TRUE;
+      }
+  *panel = 0;
+  if (cw_document_is_analysed (self->document) && analysis->panels->maps[*piece].panels->len == 1)
+    return TRUE;
+  g_set_error_literal (error, CW_MEASURE_ERROR, CW_MEASURE_ERROR_RANGE,
+                       _ ("click the panel first, or say where it is: “layer with a 1/8 rim at 2, 3”"));
+  return FALSE;
+}
+
+/* What the layer would look like on the piece on the table. */
+static GPtrArray *
+preview_rim (CwMeasureEntry *self, const CwMeasureWish *wish, GError **error)
+{
+  GPtrArray *marks;
+  CwDesign *design = cw_document_get_design (self->document);
+  g_autoptr (CwDesign) after = NULL;
+  g_autoptr (CwEdit) edit = NULL;
+  guint piece, panel;
+
+  if (!find_panel (self, wish, &piece, &panel, error))
     return NULL;
-  return cw_measure_line_parse (text, cw_document_get_design (self->document), piece,
-                                cw_document_get_lie (self->document), error);
+  edit = cw_make_add_layer (design, ((CwPiece *) g_ptr_array_index (design->pieces, piece))->id, panel, face_up (self),
+                            wish->rim, error);
+  if (edit == NULL)
+    return NULL;
+  after = cw_edit_apply (edit, design);
+  marks = g_ptr_array_new_with_free_func ((GDestroyNotify) cw_mark_unref);
+  if (piece == cw_document_get_piece (self->document))
+    g_ptr_array_add (marks, cw_make_outline_of_layer (
+                              after, ((CwPiece *) g_ptr_array_index (after->pieces, after->pieces->len - 1))->id));
+  return marks;
 }
 
 static void
@@ -66,20 +130,23 @@ refresh (CwMeasureEntry *self)
 {
   g_autoptr (GError) error = NULL;
   g_autoptr (GPtrArray) marks = NULL;
+  g_auto (CwMeasureWish) wish = { 0 };
+  gboolean read;
 
   if (self->document == NULL)
     return;
-  marks = read_line (self, &error);
+  read = read_line (self, &wish, &error);
+  if (read)
+    marks = wish.what == CW_MEASURE_RIM ? preview_rim (self, &wish, &error) : g_ptr_array_ref (wish.marks);
   cw_document_set_preview (self->document, marks);
   if (error != NULL)
     say (self, error->message, TRUE);
-  else if (marks == NULL)
-    say (self, _ ("For example: score 3 1/2, or cut 2 from 1 3/4 to 5 1/8"), FALSE);
-  else if (marks->len == 1)
+  else if (!read)
+    say (self, _ ("For example: score 3 1/2, cut 2 from 1 3/4 to 5 1/8, layer with a 1/8 rim"), FALSE);
+  else if (wish.marks == NULL || wish.marks->len == 1)
     {
-      g_autofree char *words
-        = cw_measure_line_describe (cw_document_get_design (self->document), piece_on_table (self),
-                                    g_ptr_array_index (marks, 0), cw_document_get_lie (self->document));
+      g_autofree char *words = cw_measure_wish_describe (&wish, cw_document_get_design (self->document),
+                                                         piece_on_table (self), cw_document_get_lie (self->document));
       g_autofree char *sentence = g_strdup_printf (_ ("Enter adds: %s"), words);
 
       say (self, sentence, FALSE);
@@ -87,8 +154,8 @@ refresh (CwMeasureEntry *self)
   else
     {
       g_autofree char *sentence
-        = g_strdup_printf (dngettext (GETTEXT_PACKAGE, "Enter adds %u mark", "Enter adds %u marks", marks->len),
-                           marks->len);
+        = g_strdup_printf (dngettext (GETTEXT_PACKAGE, "Enter adds %u mark", "Enter adds %u marks", wish.marks->len),
+                           wish.marks->len);
 
       say (self, sentence, FALSE);
     }
@@ -116,33 +183,20 @@ clear (CwMeasureEntry *self)
   gtk_editable_set_enable_undo (GTK_EDITABLE (self->entry), TRUE);
 }
 
-static void
-activated (GtkEntry *entry, CwMeasureEntry *self)
+/* Adds the marks of the line and selects them. */
+static gboolean
+add_marks (CwMeasureEntry *self, CwMeasureWish *wish, GError **error)
 {
-  g_autoptr (GError) error = NULL;
-  g_autoptr (GPtrArray) marks = read_line (self, &error);
   g_autoptr (GArray) ids = g_array_new (FALSE, FALSE, sizeof (CwId));
-  const char *name = NULL;
-  guint before = 0;
-  CwEdit *edit = NULL;
+  const char *name = edit_name (wish->marks);
+  guint before = piece_on_table (self)->marks->len;
+  CwEdit *edit
+    = cw_make_add_marks (cw_document_get_design (self->document), piece_on_table (self)->id,
+                         g_steal_pointer (&wish->marks),
+                         !cw_measure_line_says_way (gtk_editable_get_text (GTK_EDITABLE (self->entry))), error);
 
-  if (marks == NULL || marks->len == 0)
-    {
-      refresh (self);
-      return;
-    }
-  before = piece_on_table (self)->marks->len;
-  name = edit_name (marks);
-  edit
-    = cw_make_add_marks (cw_document_get_design (self->document), piece_on_table (self)->id, g_steal_pointer (&marks),
-                         !cw_measure_line_says_way (gtk_editable_get_text (GTK_EDITABLE (self->entry))), &error);
   if (edit == NULL)
-    {
-      say (self, error->message, TRUE);
-      return;
-    }
-  cw_document_set_preview (self->document, NULL);
-  clear (self);
+    return FALSE;
   cw_document_do (self->document, name, edit);
   for (guint i = before; i < piece_on_table (self)->marks->len; i++)
     {
@@ -151,6 +205,47 @@ activated (GtkEntry *entry, CwMeasureEntry *self)
       g_array_append_val (ids, id);
     }
   cw_document_select (self->document, (const CwId *) (gpointer) ids->data, ids->len);
+  return TRUE;
+}
+
+static gboolean
+carry_out (CwMeasureEntry *self, CwMeasureWish *wish, GError **error)
+{
+  guint piece, panel;
+
+  switch (wish->what)
+    {
+    case CW_MEASURE_RIM:
+      return find_panel (self, wish, &piece, &panel, error)
+             && cw_lay_rim (self->document, piece, panel, face_up (self), wish->rim, error);
+    case CW_MEASURE_LAYER:
+    case CW_MEASURE_GLUE:
+    case CW_MEASURE_PICTURE:
+      return cw_lay_area (self->document, wish, g_ptr_array_index (wish->marks, 0), face_up (self), error);
+    case CW_MEASURE_MARKS:
+    default:
+      return add_marks (self, wish, error);
+    }
+}
+
+static void
+activated (GtkEntry *entry, CwMeasureEntry *self)
+{
+  g_autoptr (GError) error = NULL;
+  g_auto (CwMeasureWish) wish = { 0 };
+
+  if (!read_line (self, &wish, &error))
+    {
+      refresh (self);
+      return;
+    }
+  if (!carry_out (self, &wish, &error))
+    {
+      say (self, error->message, TRUE);
+      return;
+    }
+  cw_document_set_preview (self->document, NULL);
+  clear (self);
 }
 
 static gboolean

@@ -272,8 +272,8 @@ repeat_now (CwTable *self)
 
   if (!cw_table_is_ready (self) || way >= G_N_ELEMENTS (ways))
     return;
-  if (!cw_length_parse (gtk_editable_get_text (GTK_EDITABLE (self->repeat_distance)), cw_table_get_unit (self),
-                        &distance, &error))
+  if (!cw_measure_length_read (gtk_editable_get_text (GTK_EDITABLE (self->repeat_distance)),
+                               cw_document_get_design (self->document)->head, &distance, &error))
     {
       gtk_widget_add_css_class (self->repeat_distance, "error");
       cw_document_say (self->document, error->message);

@@ -4,34 +4,10 @@
  */
 #include "cw-config.h"
 
+#include "cw-lay.h"
 #include "cw-table-private.h"
 
 #include <glib/gi18n-lib.h>
-
-/* Does the edit and selects what came last on the list it adds to; FALSE when it was refused. */
-static gboolean
-do_and_select (CwTable *self, const char *name, CwEdit *edit, GError *error, CwIdKind kind)
-{
-  guint at = cw_document_get_piece (self->document);
-  CwDesign *design;
-  CwPiece *piece;
-  CwId id = { kind, at, 0, 0 };
-  gboolean done = edit != NULL;
-
-  cw_table_do (self, name, edit, error);
-  if (!done)
-    return FALSE;
-  design = cw_document_get_design (self->document);
-  piece = g_ptr_array_index (design->pieces, at);
-  if (kind == CW_ID_ZONE)
-    id = (CwId){ kind, G_MAXUINT, design->glue->len - 1, 0 };
-  else if (kind == CW_ID_PANEL)
-    id.piece = design->pieces->len - 1;
-  else
-    id.index = (kind == CW_ID_ART ? piece->art : piece->marks)->len - 1;
-  cw_document_select (self->document, &id, 1);
-  return TRUE;
-}
 
 static void
 lay_mark (CwTable *self, CwMark *mark)
@@ -42,13 +18,17 @@ lay_mark (CwTable *self, CwMark *mark)
   const char *name = mark->kind == CW_MARK_SCORE ? _ ("draw score")
                      : mark->kind == CW_MARK_CUT ? _ ("draw cut")
                                                  : _ ("draw window");
+  guint before = piece->marks->len;
   GError *error = NULL;
   CwEdit *edit;
 
   g_ptr_array_add (marks, cw_mark_ref (mark));
   edit = cw_make_add_marks (design, piece->id, marks, TRUE, &error);
-  if (do_and_select (self, name, edit, error, CW_ID_MARK))
-    cw_table_offer_flip (self);
+  cw_table_do (self, name, edit, error);
+  piece = g_ptr_array_index (cw_document_get_design (self->document)->pieces, cw_document_get_piece (self->document));
+  if (piece->marks->len > before)
+    cw_document_select (self->document,
+                        &(CwId){ CW_ID_MARK, cw_document_get_piece (self->document), piece->marks->len - 1, 0 }, 1);
 }
 
 static void
@@ -79,6 +59,19 @@ cw_table_ask_words (CwTable *self, CwId id)
                 ((const CwArt *) g_ptr_array_index (piece->art, id.index))->label, words_answered, id);
 }
 
+/* Does what the wish says with the outline, or says why it cannot be done. */
+static gboolean
+lay_area (CwTable *self, CwMeasureWhat what, const CwMark *outline)
+{
+  CwMeasureWish wish = { .what = what, .glue = self->glue_kind };
+  g_autoptr (GError) error = NULL;
+
+  if (cw_lay_area (self->document, &wish, outline, cw_table_get_up (self), &error))
+    return TRUE;
+  cw_document_say (self->document, error->message);
+  return FALSE;
+}
+
 /**
  * cw_table_lay:
  * @self: the table
@@ -91,27 +84,20 @@ cw_table_lay (CwTable *self, CwMark *drawn)
 {
   g_autoptr (CwMark) mark = drawn;
   CwDesign *design = cw_document_get_design (self->document);
-  const CwPiece *piece = g_ptr_array_index (design->pieces, cw_document_get_piece (self->document));
-  CwFace up = cw_table_get_up (self);
-  GError *error = NULL;
-  CwEdit *edit;
-  guint before = self->moving->len;
+  guint before = self->moving->len, n;
 
   g_ptr_array_add (self->moving, cw_mark_copy (mark)); /* shown until the analysis has caught up */
   switch (self->tool)
     {
     case CW_TOOL_LAYER:
-      edit = cw_make_lay_shape (design, piece->id, up, mark, &error);
-      do_and_select (self, _ ("lay a layer"), edit, error, CW_ID_PANEL);
+      lay_area (self, CW_MEASURE_LAYER, mark);
       break;
     case CW_TOOL_GLUE:
-      edit = cw_make_draw_glue (design, piece->id, up, self->glue_kind, mark, &error);
-      do_and_select (self, _ ("draw glue"), edit, error, CW_ID_ZONE);
+      lay_area (self, CW_MEASURE_GLUE, mark);
       break;
     case CW_TOOL_PICTURE:
-      edit = cw_make_add_art (design, piece->id, up, mark, NULL, &error);
-      if (do_and_select (self, _ ("draw a picture area"), edit, error, CW_ID_ART))
-        cw_table_ask_words (self, (CwId){ CW_ID_ART, cw_document_get_piece (self->document), piece->art->len, 0 });
+      if (lay_area (self, CW_MEASURE_PICTURE, mark))
+        cw_table_ask_words (self, cw_document_get_selection (self->document, &n)[0]);
       break;
     case CW_TOOL_SELECT:
     case CW_TOOL_SCORE:
@@ -137,11 +123,9 @@ cw_table_lay (CwTable *self, CwMark *drawn)
 void
 cw_table_lay_on_panel (CwTable *self, CwId panel, CwFace face, CwLength rim)
 {
-  GError *error = NULL;
-  CwEdit *edit
-    = cw_make_add_layer (cw_document_get_design (self->document), self->analysis->panels->maps[panel.piece].piece->id,
-                         panel.index, face, rim, &error);
+  g_autoptr (GError) error = NULL;
 
   self->rim = rim;
-  do_and_select (self, _ ("lay a layer"), edit, error, CW_ID_PANEL);
+  if (!cw_lay_rim (self->document, panel.piece, panel.index, face, rim, &error))
+    cw_document_say (self->document, error->message);
 }

@@ -8,41 +8,42 @@
 
 #include <glib/gi18n-lib.h>
 
-/* Offers the crease between the ends of the cut just drawn, if there is one that works. */
+/* Where the cut that is offered a crease is in the design: what has been refused is not offered again. */
+static char *
+address (CwTable *self, const char *cut)
+{
+  const CwPiece *piece
+    = g_ptr_array_index (cw_document_get_design (self->document)->pieces, cw_document_get_piece (self->document));
+
+  return g_strdup_printf ("%s/%s", piece->id, cut);
+}
+
+/* Offers the crease between the ends of the cut that is selected, drawn or typed, if there is one that works. */
 void
 cw_table_offer_flip (CwTable *self)
 {
   guint n;
   const CwId *ids = cw_document_get_selection (self->document, &n);
+  guint at = cw_document_get_piece (self->document);
   CwDesign *design = cw_document_get_design (self->document);
-  const CwPiece *piece = g_ptr_array_index (design->pieces, cw_document_get_piece (self->document));
-  g_autoptr (GPtrArray) offers = NULL;
+  const CwPiece *piece = g_ptr_array_index (design->pieces, at);
+  gboolean was = gtk_widget_get_visible (self->offer);
 
   g_clear_pointer (&self->offered, cw_make_offer_free);
-  if (n == 1 && ids[0].kind == CW_ID_MARK && ids[0].index < piece->marks->len)
+  if (n == 1 && ids[0].kind == CW_ID_MARK && ids[0].piece == at && ids[0].index < piece->marks->len)
     {
-      const CwMark *cut = g_ptr_array_index (piece->marks, ids[0].index);
+      const char *cut = ((CwMark *) g_ptr_array_index (piece->marks, ids[0].index))->id;
+      g_autofree char *where = address (self, cut);
 
-      if (cut->kind == CW_MARK_CUT)
-        offers = cw_make_offer_flips (design, piece->id);
-      for (guint i = 0; offers != NULL && i < offers->len && self->offered == NULL; i++)
-        {
-          CwMakeOffer *offer = g_ptr_array_index (offers, i);
-
-          if (g_strcmp0 (offer->cut, cut->id) == 0)
-            {
-              self->offered = g_new0 (CwMakeOffer, 1);
-              self->offered->cut = g_strdup (offer->cut);
-              self->offered->mark = cw_mark_ref (offer->mark);
-              self->offered->edit = cw_edit_ref (offer->edit);
-            }
-        }
+      if (!g_ptr_array_find_with_equal_func (self->refused, where, g_str_equal, NULL))
+        self->offered = cw_make_offer_flip (design, piece->id, cut);
     }
+  if (self->offered == NULL && !was)
+    return;
   gtk_widget_set_visible (self->offer, self->offered != NULL);
   if (self->offered != NULL)
     cw_table_set_tip (self, NULL);
   gtk_widget_queue_allocate (GTK_WIDGET (self));
-  cw_table_update_actions (self);
   cw_table_redraw_over (self);
 }
 
@@ -63,6 +64,8 @@ refuse_offer (GSimpleAction *action, GVariant *parameter, gpointer data)
 {
   CwTable *self = data;
 
+  if (self->offered != NULL)
+    g_ptr_array_add (self->refused, address (self, self->offered->cut));
   gtk_widget_set_visible (self->offer, FALSE);
   cw_table_update_actions (self);
   gtk_widget_grab_focus (GTK_WIDGET (self));

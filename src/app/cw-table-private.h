@@ -111,7 +111,8 @@ struct _CwTable
   CwPoint held; /* where the sheet was pressed, ticks */
   guint stretch_vertex;
   CwMark *rubber;       /* owned: the line being drawn */
-  CwMakeOffer *offered; /* owned: the crease the offer beside a new cut would add */
+  CwMakeOffer *offered; /* owned: the crease the offer beside a cut would add */
+  GPtrArray *refused;   /* owned, of addresses: cuts that are to stay without */
   CwId hover;           /* on the sheet or the card */
   gboolean hover_on_card;
   int told_step, told_tenths; /* what the card's description says */

@@ -114,6 +114,7 @@ moment (CwTable *self)
 static void
 selection (CwTable *self)
 {
+  cw_table_offer_flip (self);
   cw_table_update_items (self);
   cw_table_update_actions (self);
   cw_table_redraw_sheet (self);
@@ -383,6 +384,7 @@ cw_table_finalize (GObject *object)
   g_ptr_array_unref (self->moving);
   g_ptr_array_unref (self->before);
   g_array_unref (self->moved);
+  g_ptr_array_unref (self->refused);
   g_ptr_array_unref (self->items);
   g_clear_pointer (&self->offered, cw_make_offer_free);
   g_free (self->tip_text);
@@ -419,6 +421,7 @@ cw_table_init (CwTable *self)
   self->over_list = cw_draw_list_new ();
   self->moving = g_ptr_array_new_with_free_func ((GDestroyNotify) cw_mark_unref);
   self->before = g_ptr_array_new_with_free_func ((GDestroyNotify) cw_mark_unref);
+  self->refused = g_ptr_array_new_with_free_func (g_free);
   self->moved = g_array_new (FALSE, FALSE, sizeof (CwId));
   self->items = g_ptr_array_new ();
   self->palette = &cw_palette_light;

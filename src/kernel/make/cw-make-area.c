@@ -8,6 +8,7 @@
 #include "make/cw-make-glue.h"
 #include "make/cw-make-private.h"
 
+#include "fold/cw-assembly.h"
 #include "panel/cw-path-flatten.h"
 
 #include <glib/gi18n-lib.h>
@@ -74,6 +75,65 @@ cw_make_outline_of_art (const CwArt *art)
   for (guint i = 0; i < 2; i++)
     cw_path_append (&mark->line, art->box[i], FALSE);
   return mark;
+}
+
+/**
+ * cw_make_outline_of_layer:
+ * @piece_id: a piece that is stuck on another
+ *
+ * Returns: (transfer full) (nullable): its outline as it lies on the other, in that one's front coordinates, each place
+ * rounded to the nearest tick; NULL when no step sticks it on
+ */
+CwMark *
+cw_make_outline_of_layer (const CwDesign *design, const char *piece_id)
+{
+  const CwPiece *piece = design ? cw_design_get_piece (design, piece_id) : NULL;
+  g_return_val_if_fail (piece, NULL);
+
+  for (guint i = 0; i < design->steps->len; i++)
+    {
+      const CwStep *step = design->steps->pdata[i];
+
+      if (step->what != CW_DO_STICK || !step->has_on || g_strcmp0 (step->piece, piece_id) != 0)
+        continue;
+      CwRigid place = cw_step_get_placement (step);
+      CwMark *mark = cw_mark_new ();
+
+      mark->kind = CW_MARK_WINDOW;
+      mark->shape = CW_SHAPE_LINE;
+      for (guint k = 0; k < piece->outline.n_vertices; k++)
+        {
+          CwPoint p = cw_place_get_point (&piece->outline.vertices[k].at);
+          CwVec3 at = cw_rigid_apply (&place, cw_vec3 (p.x, p.y, 0));
+
+          cw_path_append (&mark->line,
+                          cw_place_from_point (cw_point ((gint32) lround (at.x), (gint32) lround (at.y)),
+                                               design->head->unit),
+                          piece->outline.vertices[k].through);
+        }
+      return mark;
+    }
+  return NULL;
+}
+
+/**
+ * cw_make_find_panel:
+ * @at: a place of the piece
+ *
+ * Returns: index of the panel under it in the piece; G_MAXUINT where there is no paper
+ */
+guint
+cw_make_find_panel (const CwDesign *design, const char *piece_id, CwPoint at)
+{
+  g_return_val_if_fail (design && cw_design_get_piece (design, piece_id), G_MAXUINT);
+
+  g_autoptr (CwMakeGraph) graph = cw_make_graph_new (design, piece_id);
+  guint panel = cw_panel_map_find (graph->map, at);
+
+  if (panel != G_MAXUINT
+      && !cw_polygon_contains (&g_array_index (graph->map->panels, CwPanel, panel).outline, at.x, at.y))
+    return G_MAXUINT;
+  return panel;
 }
 
 /* A drawn area must have a size and lie on the sheet. */

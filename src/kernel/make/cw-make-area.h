@@ -13,6 +13,8 @@ G_BEGIN_DECLS
 
 CwMark *cw_make_outline_of_glue (const CwGlue *glue);
 CwMark *cw_make_outline_of_art (const CwArt *art);
+CwMark *cw_make_outline_of_layer (const CwDesign *design, const char *piece_id);
+guint cw_make_find_panel (const CwDesign *design, const char *piece_id, CwPoint at);
 
 CwEdit *cw_make_add_art (const CwDesign *design, const char *piece_id, CwFace face, const CwMark *drawn,
                          const char *label, GError **error);

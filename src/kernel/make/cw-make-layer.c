@@ -307,14 +307,63 @@ cw_make_offer_free (CwMakeOffer *offer)
   g_free (offer);
 }
 
+/* The crease between the ends of one slit, if it cuts off exactly one new panel. */
+static CwMakeOffer *
+offer_flip (const CwDesign *design, const char *piece_id, const CwMark *cut, const CwMakeGraph *before)
+{
+  guint n = cut->line.n_vertices;
+
+  if (cut->kind != CW_MARK_CUT || cut->shape != CW_SHAPE_LINE || n < 3)
+    return NULL;
+  CwPlace a = cut->line.vertices[0].at, b = cut->line.vertices[n - 1].at;
+  if (cw_make_near (cw_place_get_point (&a), cw_place_get_point (&b)))
+    return NULL;
+  GPtrArray *marks = g_ptr_array_new_with_free_func ((GDestroyNotify) cw_mark_unref);
+  g_autoptr (CwMark) crease = cw_mark_new ();
+  crease->kind = CW_MARK_SCORE;
+  cw_path_append (&crease->line, a, FALSE);
+  cw_path_append (&crease->line, b, FALSE);
+  g_ptr_array_add (marks, cw_mark_ref (crease));
+  g_autoptr (CwEdit) edit = cw_make_add_marks (design, piece_id, marks, TRUE, NULL);
+  if (!edit)
+    return NULL;
+  g_autoptr (CwDesign) after_design = cw_edit_apply (edit, design);
+  g_autoptr (CwMakeGraph) after = cw_make_graph_new (after_design, piece_id);
+  if (after->map->panels->len != before->map->panels->len + 1)
+    return NULL;
+  CwMakeOffer *offer = g_new0 (CwMakeOffer, 1);
+  offer->cut = g_strdup (cut->id);
+  offer->mark = g_steal_pointer (&crease);
+  offer->edit = g_steal_pointer (&edit);
+  return offer;
+}
+
+/**
+ * cw_make_offer_flip:
+ * @piece_id: an existing piece
+ * @cut_id: one of its marks
+ *
+ * Returns: (transfer full) (nullable): the offer, if this is a slit with a corner whose two ends can carry a crease so
+ *   that the corner between flips: the crease must cut off exactly one new panel
+ */
+CwMakeOffer *
+cw_make_offer_flip (const CwDesign *design, const char *piece_id, const char *cut_id)
+{
+  const CwPiece *piece = design ? cw_design_get_piece (design, piece_id) : NULL;
+  const CwMark *cut = piece ? cw_piece_get_mark (piece, cut_id) : NULL;
+  g_return_val_if_fail (cut, NULL);
+
+  if (cut->kind != CW_MARK_CUT || cut->line.n_vertices < 3)
+    return NULL;
+  g_autoptr (CwMakeGraph) before = cw_make_graph_new (design, piece_id);
+  return offer_flip (design, piece_id, cut, before);
+}
+
 /**
  * cw_make_offer_flips:
  * @piece_id: an existing piece
  *
- * Finds slits with a corner whose two ends can carry a crease, so that the corner between flips: the crease must cut
- * off exactly one new panel.
- *
- * Returns: (transfer full) (element-type CwMakeOffer): the offers, in the order of the slits
+ * Returns: (transfer full) (element-type CwMakeOffer): the offers of all slits of the piece, in their order
  */
 GPtrArray *
 cw_make_offer_flips (const CwDesign *design, const char *piece_id)
@@ -326,32 +375,10 @@ cw_make_offer_flips (const CwDesign *design, const char *piece_id)
   g_autoptr (CwMakeGraph) before = cw_make_graph_new (design, piece_id);
   for (guint i = 0; i < piece->marks->len; i++)
     {
-      const CwMark *cut = piece->marks->pdata[i];
-      guint n = cut->line.n_vertices;
+      CwMakeOffer *offer = offer_flip (design, piece_id, piece->marks->pdata[i], before);
 
-      if (cut->kind != CW_MARK_CUT || cut->shape != CW_SHAPE_LINE || n < 3)
-        continue;
-      CwPlace a = cut->line.vertices[0].at, b = cut->line.vertices[n - 1].at;
-      if (cw_make_near (cw_place_get_point (&a), cw_place_get_point (&b)))
-        continue;
-      GPtrArray *marks = g_ptr_array_new_with_free_func ((GDestroyNotify) cw_mark_unref);
-      g_autoptr (CwMark) crease = cw_mark_new ();
-      crease->kind = CW_MARK_SCORE;
-      cw_path_append (&crease->line, a, FALSE);
-      cw_path_append (&crease->line, b, FALSE);
-      g_ptr_array_add (marks, cw_mark_ref (crease));
-      g_autoptr (CwEdit) edit = cw_make_add_marks (design, piece_id, marks, TRUE, NULL);
-      if (!edit)
-        continue;
-      g_autoptr (CwDesign) after_design = cw_edit_apply (edit, design);
-      g_autoptr (CwMakeGraph) after = cw_make_graph_new (after_design, piece_id);
-      if (after->map->panels->len != before->map->panels->len + 1)
-        continue;
-      CwMakeOffer *offer = g_new0 (CwMakeOffer, 1);
-      offer->cut = g_strdup (cut->id);
-      offer->mark = g_steal_pointer (&crease);
-      offer->edit = g_steal_pointer (&edit);
-      g_ptr_array_add (offers, offer);
+      if (offer)
+        g_ptr_array_add (offers, offer);
     }
   return offers;
 }

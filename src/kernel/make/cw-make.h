@@ -39,6 +39,7 @@ CwEdit *cw_make_remove_marks (const CwDesign *design, const char *piece_id, cons
 CwEdit *cw_make_replace_mark (const CwDesign *design, const char *piece_id, CwMark *mark, GError **error);
 CwEdit *cw_make_replace_marks (const CwDesign *design, const char *piece_id, GPtrArray *marks, GError **error);
 CwEdit *cw_make_turn_way (const CwDesign *design, const char *piece_id, const char *mark_id, GError **error);
+CwMakeOffer *cw_make_offer_flip (const CwDesign *design, const char *piece_id, const char *cut_id);
 GPtrArray *cw_make_offer_flips (const CwDesign *design, const char *piece_id);
 
 /* Pieces */

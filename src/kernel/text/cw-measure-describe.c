@@ -1,11 +1,12 @@
 /* cw-measure-describe.c: says a mark in the words of the measure line: the inverse of cw-measure-line.c.
  *
- * Straight lines, lines from point to point, rectangles and circles are said so that reading gives the mark again;
- * curves and other windows are only named by where they start and end.
+ * Everything is said so that reading gives the mark again.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #include "text/cw-measure-line.h"
+
+#include <string.h>
 
 static void
 append_place (GString *text, const CwLying *lying, CwPlace place)
@@ -15,15 +16,6 @@ append_place (GString *text, const CwLying *lying, CwPlace place)
   g_autofree char *v = cw_length_format (lies.y);
 
   g_string_append_printf (text, "%s, %s", u, v);
-}
-
-static gboolean
-is_curved (const CwPath *path)
-{
-  for (guint i = 0; i < path->n_vertices; i++)
-    if (path->vertices[i].through)
-      return TRUE;
-  return FALSE;
 }
 
 static void
@@ -49,9 +41,7 @@ append_line (GString *text, const CwLying *lying, const CwPath *line)
     }
   for (guint i = 0; i < n; i++)
     {
-      if (line->vertices[i].through)
-        continue;
-      g_string_append (text, i == 0 ? "from " : " to ");
+      g_string_append (text, i == 0 ? "from " : line->vertices[i].through ? " through " : " to ");
       append_place (text, lying, line->vertices[i].at);
     }
 }
@@ -98,7 +88,7 @@ cw_measure_line_describe (const CwDesign *design, const CwPiece *piece, const Cw
   g_return_val_if_fail (piece && mark, NULL);
 
   CwLying lying = cw_lying_new (piece, lie);
-  g_autoptr (GString) text = g_string_new (is_curved (&mark->line) ? "curved " : NULL);
+  g_autoptr (GString) text = g_string_new (NULL);
   gboolean press = mark->kind == CW_MARK_SCORE && mark->made == CW_MADE_PRESS;
 
   g_string_append_printf (text, "%s ", press ? "press" : cw_mark_kind_get_key (mark->kind));
@@ -113,4 +103,41 @@ cw_measure_line_describe (const CwDesign *design, const CwPiece *piece, const Cw
   else if (mark->kind == CW_MARK_SCORE)
     g_string_append (text, (mark->fold == CW_FOLD_TOWARD) == !lying.lie.flipped ? ", toward" : ", away");
   return g_string_free (g_steal_pointer (&text), FALSE);
+}
+
+/**
+ * cw_measure_wish_describe:
+ * @wish: what a line asks for, one mark if any
+ * @design: the design
+ * @piece: the piece the line is for
+ * @lie: how it lies
+ *
+ * Returns: (transfer full): one line in the measure line's language, such as "glue 1 in by 2 in at 3 in, 4 in, tape"
+ */
+char *
+cw_measure_wish_describe (const CwMeasureWish *wish, const CwDesign *design, const CwPiece *piece, CwLie lie)
+{
+  static const char *const verbs[] = { [CW_MEASURE_LAYER] = "layer",
+                                       [CW_MEASURE_RIM] = "layer",
+                                       [CW_MEASURE_GLUE] = "glue",
+                                       [CW_MEASURE_PICTURE] = "picture" };
+
+  g_return_val_if_fail (wish && piece, NULL);
+
+  if (wish->what == CW_MEASURE_RIM)
+    {
+      g_autofree char *rim = cw_length_format (wish->rim);
+
+      return g_strdup_printf ("layer with a %s rim", rim);
+    }
+  g_autofree char *outline = cw_measure_line_describe (design, piece, wish->marks->pdata[0], lie);
+
+  if (wish->what == CW_MEASURE_MARKS)
+    return g_steal_pointer (&outline);
+  const char *rest = outline + strlen ("window");
+  if (wish->what == CW_MEASURE_PICTURE && wish->label)
+    return g_strdup_printf ("picture “%s”%s", wish->label, rest);
+  if (wish->what == CW_MEASURE_GLUE)
+    return g_strdup_printf ("glue%s, %s", rest, cw_glue_kind_get_key (wish->glue));
+  return g_strdup_printf ("%s%s", verbs[wish->what], rest);
 }

@@ -13,8 +13,10 @@
 #include "panel/cw-path-flatten.h"
 #include "text/cw-measure-line.h"
 #include "text/cw-measure-sentence-private.h"
+#include "text/cw-measure-token-private.h"
 
 #include <glib/gi18n-lib.h>
+#include <string.h>
 
 G_DEFINE_QUARK (cw_measure_error, cw_measure_error)
 
@@ -168,6 +170,7 @@ lay_spots (Layout *l)
       last[0] = u.ticks;
       last[1] = v.ticks;
       add_vertex (l, mark, u, v);
+      mark->line.vertices[mark->line.n_vertices - 1].through = spot->through;
     }
   return TRUE;
 }
@@ -233,29 +236,76 @@ lay_window (Layout *l)
   return TRUE;
 }
 
+static void
+bring_to_step (CwLength *length, gint32 step)
+{
+  *length = cw_length_from_ticks (cw_ticks_snap (length->ticks, step), length->unit);
+}
+
+/* "Nearest mark": every measure of the line goes to one. */
+static void
+bring_all_to_step (CwSentence *s, gint32 step)
+{
+  for (guint i = 0; i < s->positions->len; i++)
+    bring_to_step (&g_array_index (s->positions, CwMeasure, i).length, step);
+  for (guint i = 0; i < s->spots->len; i++)
+    {
+      bring_to_step (&g_array_index (s->spots, CwMeasureSpot, i).x.length, step);
+      bring_to_step (&g_array_index (s->spots, CwMeasureSpot, i).y.length, step);
+    }
+  for (guint i = 0; i < s->sizes->len; i++)
+    bring_to_step (&g_array_index (s->sizes, CwLength, i), step);
+  bring_to_step (&s->ends[0].length, step);
+  bring_to_step (&s->ends[1].length, step);
+}
+
+/* The place on the panel that a layer with a rim is meant for. */
+static gboolean
+lay_place (Layout *l, CwMeasureWish *wish)
+{
+  const CwSentence *s = l->s;
+  CwLength u, v;
+
+  wish->rim = s->rim;
+  wish->has_place = s->positions->len == 2;
+  if (!wish->has_place)
+    return TRUE;
+  if (!resolve (l, g_array_index (s->positions, CwMeasure, 0), TRUE, s->from_right, &u)
+      || !resolve (l, g_array_index (s->positions, CwMeasure, 1), FALSE, s->from_bottom, &v))
+    return FALSE;
+  CwPlace place = cw_lying_place_to_piece (&l->lying, (CwPlace){ u, v });
+  wish->place = cw_place_get_point (&place);
+  return TRUE;
+}
+
 /**
- * cw_measure_line_parse:
+ * cw_measure_line_read:
+ * @wish: (out): what the line asks for; to be cleared by the caller whatever is returned
  * @text: what the maker wrote
- * @design: gives the unit of bare numbers
+ * @design: gives the unit of bare numbers, and the maker's marks
  * @piece: the piece the line is for
  * @lie: how it lies; the line is read from its guide (left) and ruler (top) edge as it lies
  * @error: CW_MEASURE_ERROR or CW_LENGTH_ERROR, in one sentence that says what would be right
  *
- * A line without "from" and "to" goes from edge to edge, once for every stretch of paper on its way. A round window is
+ * A line without "from" and "to" goes from edge to edge, once for every stretch of paper on its way. A round area is
  * said by its diameter (an odd number of ticks is rounded up by half a tick) or its radius, and its centre; any other
- * by its width, height and upper left corner unless "centred". What is toward the maker as the piece lies is written as
- * seen with the front up.
+ * by its width, height and upper left corner unless "centred", or by its corners. What is toward the maker as the piece
+ * lies is written as seen with the front up.
  *
- * Returns: (transfer full) (element-type CwMark): at least one mark without id, or NULL
+ * Returns: FALSE if the line is not understood
  */
-GPtrArray *
-cw_measure_line_parse (const char *text, const CwDesign *design, const CwPiece *piece, CwLie lie, GError **error)
+gboolean
+cw_measure_line_read (CwMeasureWish *wish, const char *text, const CwDesign *design, const CwPiece *piece, CwLie lie,
+                      GError **error)
 {
-  g_return_val_if_fail (text && design && piece, NULL);
+  g_return_val_if_fail (wish && text && design && piece, FALSE);
 
   g_auto (CwSentence) s = { 0 };
+  *wish = (CwMeasureWish){ 0 };
   if (!cw_sentence_read (&s, text, design->head->unit, error))
-    return NULL;
+    return FALSE;
+  if (s.nearest)
+    bring_all_to_step (&s, s.step.ticks > 0 ? s.step.ticks : cw_head_get_mark_step (design->head));
 
   g_autoptr (GPtrArray) marks = g_ptr_array_new_with_free_func ((GDestroyNotify) cw_mark_unref);
   g_autoptr (GArray) ring = cw_path_flatten (&piece->outline, TRUE);
@@ -271,13 +321,105 @@ cw_measure_line_parse (const char *text, const CwDesign *design, const CwPiece *
     }
   outer.n_points = ring->len;
   outer.points = (CwPoint *) (void *) ring->data;
-  if (s.kind == CW_MARK_WINDOW)
-    right = lay_window (&l);
+  wish->what = s.what;
+  wish->glue = s.glue;
+  wish->label = g_steal_pointer (&s.label);
+  if (s.what == CW_MEASURE_RIM)
+    return lay_place (&l, wish);
+  if (s.spots->len > 0)
+    right = lay_spots (&l);
   else
-    right = s.spots->len > 0 ? lay_spots (&l) : lay_list (&l);
+    right = s.kind == CW_MARK_WINDOW ? lay_window (&l) : lay_list (&l);
   if (right && marks->len == 0)
     right = fail_range (&l, _ ("there is no paper at that measure"));
-  return right ? g_steal_pointer (&marks) : NULL;
+  if (right)
+    wish->marks = g_steal_pointer (&marks);
+  return right;
+}
+
+/**
+ * cw_measure_wish_clear:
+ *
+ * Frees what the wish owns.
+ */
+void
+cw_measure_wish_clear (CwMeasureWish *wish)
+{
+  g_clear_pointer (&wish->marks, g_ptr_array_unref);
+  g_clear_pointer (&wish->label, g_free);
+}
+
+/**
+ * cw_measure_line_parse:
+ * @text: what the maker wrote
+ * @design: gives the unit of bare numbers
+ * @piece: the piece the line is for
+ * @lie: how it lies
+ * @error: CW_MEASURE_ERROR or CW_LENGTH_ERROR, in one sentence that says what would be right
+ *
+ * Reads a line that draws marks, as cw_measure_line_read() does.
+ *
+ * Returns: (transfer full) (element-type CwMark): at least one mark without id, or NULL
+ */
+GPtrArray *
+cw_measure_line_parse (const char *text, const CwDesign *design, const CwPiece *piece, CwLie lie, GError **error)
+{
+  g_return_val_if_fail (text && design && piece, NULL);
+
+  g_auto (CwMeasureWish) wish = { 0 };
+  if (!cw_measure_line_read (&wish, text, design, piece, lie, error))
+    return NULL;
+  if (wish.what == CW_MEASURE_MARKS)
+    return g_steal_pointer (&wish.marks);
+  g_set_error_literal (error, CW_MEASURE_ERROR, CW_MEASURE_ERROR_SYNTAX, _ ("only marks can be drawn here"));
+  return NULL;
+}
+
+/**
+ * cw_measure_length_read:
+ * @text: one length as a maker would say it
+ * @head: gives the unit of a bare number, and the maker's marks
+ * @length: (out): the length
+ *
+ * Reads also "13 sixteenths past 4" and "3.3 to the nearest mark".
+ *
+ * Returns: FALSE with CW_MEASURE_ERROR or CW_LENGTH_ERROR
+ */
+gboolean
+cw_measure_length_read (const char *text, const CwHead *head, CwLength *length, GError **error)
+{
+  g_return_val_if_fail (text && head && length, FALSE);
+
+  /* A plain length first: it has the better words for what is wrong with one. */
+  g_autoptr (GError) why = NULL;
+  if (cw_length_parse (text, head->unit, length, &why))
+    return TRUE;
+  g_autoptr (GArray) tokens = cw_measure_tokens_read (text, head->unit, NULL);
+  const CwToken *found = NULL;
+  gboolean nearest = FALSE, only = tokens != NULL;
+
+  for (guint i = 0; only && i < tokens->len; i++)
+    {
+      const CwToken *token = &g_array_index (tokens, CwToken, i);
+
+      if (token->kind == CW_TOKEN_LENGTH && !found)
+        found = token;
+      else if (token->kind == CW_TOKEN_WORD && strcmp (token->word, "nearest") == 0)
+        nearest = TRUE;
+      else
+        only
+          = token->kind == CW_TOKEN_END
+            || (token->kind == CW_TOKEN_WORD && (strcmp (token->word, "mark") == 0 || strcmp (token->word, "to") == 0));
+    }
+  if (!only || !found)
+    {
+      g_propagate_error (error, g_steal_pointer (&why));
+      return FALSE;
+    }
+  *length = found->length;
+  if (nearest)
+    bring_to_step (length, cw_head_get_mark_step (head));
+  return TRUE;
 }
 
 /**

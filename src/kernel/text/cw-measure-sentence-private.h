@@ -4,7 +4,7 @@
  */
 #pragma once
 
-#include "design/cw-design.h"
+#include "text/cw-measure-line.h"
 
 G_BEGIN_DECLS
 
@@ -26,10 +26,12 @@ typedef struct
 typedef struct
 {
   CwMeasure x, y;
+  gboolean through; /* a place an arc goes through */
 } CwMeasureSpot;
 
 typedef struct
 {
+  CwMeasureWhat what;
   CwMarkKind kind;
   CwMade made;
   gboolean away, toward, unfolded;
@@ -41,6 +43,11 @@ typedef struct
   CwMeasure ends[2];
   gboolean round, square, centred, radius_said;
   GArray *sizes; /* of CwLength: window */
+  CwLength rim;  /* of a layer as large as its panel */
+  CwGlueKind glue;
+  gboolean nearest; /* every measure is brought to the nearest mark: the maker's, or one of so much */
+  CwLength step;    /* 0: the maker's */
+  char *label;      /* owned: what a picture shows */
 } CwSentence;
 
 gboolean cw_sentence_read (CwSentence *sentence, const char *text, CwUnit unit, GError **error);

@@ -1,7 +1,8 @@
 /* cw-measure-sentence.c: the grammar of the measure line.
  *
  * The verb first, then clauses in any order, each read by one function; nothing here knows the piece. Refuses what it
- * does not understand in one sentence that says what would be right.
+ * does not understand in one sentence that says what would be right. Over 500 lines because all clauses share one small
+ * reader.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -121,7 +122,7 @@ read_end (Reader *r, CwMeasure *end, CwMeasureSpot *spot, gboolean *is_spot)
   const CwToken *comma = r->token;
   *is_spot = take_comma (r) && is_measure (r->token);
   if (*is_spot)
-    *spot = (CwMeasureSpot){ *end, take_measure (r) };
+    *spot = (CwMeasureSpot){ *end, take_measure (r), FALSE };
   else
     r->token = comma;
   return TRUE;
@@ -189,6 +190,67 @@ read_to (Reader *r, CwSentence *s)
 }
 
 static gboolean
+read_through (Reader *r, CwSentence *s)
+{
+  CwMeasure end = { 0 };
+  CwMeasureSpot spot = { 0 };
+  gboolean is_spot;
+
+  if (!read_end (r, &end, &spot, &is_spot))
+    return FALSE;
+  if (!is_spot || s->spots->len == 0)
+    return fail (r, _ ("say an arc by its ends and a place it goes through: “from 1, 3 through 2, 2 to 3, 3”"));
+  spot.through = TRUE;
+  g_array_append_val (s->spots, spot);
+  return TRUE;
+}
+
+/* "from 1, 3 to 3, 3 through 2, 2": the place it goes through is put between the ends. */
+static void
+sort_through (CwSentence *s)
+{
+  CwMeasureSpot *spots = (CwMeasureSpot *) (void *) s->spots->data;
+
+  if (s->spots->len == 3 && spots[2].through && !spots[1].through && !spots[0].through)
+    {
+      CwMeasureSpot last = spots[1];
+
+      spots[1] = spots[2];
+      spots[2] = last;
+    }
+}
+
+/* No arc without an end on either side; only a closed line may end with one. */
+static gboolean
+arcs_are_right (const CwSentence *s, gboolean closed)
+{
+  for (guint i = 0; i < s->spots->len; i++)
+    {
+      gboolean here = g_array_index (s->spots, CwMeasureSpot, i).through;
+      gboolean last = i + 1 == s->spots->len;
+
+      if (here && (i == 0 || (last && !closed) || g_array_index (s->spots, CwMeasureSpot, i - 1).through))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/* "nearest mark", "to the nearest 1/8". */
+static gboolean
+read_nearest (Reader *r, CwSentence *s)
+{
+  s->nearest = TRUE;
+  if (!take_word (r, "mark") && r->token->kind == CW_TOKEN_LENGTH && (s->positions->len > 0 || s->spots->len > 1))
+    {
+      if (r->token->length.ticks <= 0)
+        return fail (r, _ ("the nearest mark must be one of some size, as in “nearest 1/8”"));
+      s->step = r->token->length;
+      r->token++;
+    }
+  return TRUE;
+}
+
+static gboolean
 read_between (Reader *r, CwSentence *s)
 {
   CwMeasure ends[2];
@@ -215,6 +277,42 @@ read_run (Reader *r, CwSentence *s, gboolean across)
     run = across ? CW_RUN_LONG : CW_RUN_SHORT;
   take_word (r, "side");
   return set_run (r, s, run);
+}
+
+/* What kind of glue, said before or after the rest. */
+static gboolean
+take_glue (Reader *r, CwSentence *s)
+{
+  static const struct
+  {
+    const char *word;
+    CwGlueKind kind;
+  } kinds[] = { { "tape", CW_GLUE_TAPE },
+                { "wet", CW_GLUE_WET },
+                { "strong", CW_GLUE_STRONG },
+                { "foam", CW_GLUE_FOAM },
+                { "dots", CW_GLUE_DOTS } };
+
+  for (guint i = 0; i < G_N_ELEMENTS (kinds); i++)
+    if (take_word (r, kinds[i].word))
+      {
+        s->glue = kinds[i].kind;
+        take_word (r, "glue"); /* "wet glue" */
+        take_word (r, "tape"); /* "foam tape" */
+        return TRUE;
+      }
+  return FALSE;
+}
+
+static gboolean
+take_label (Reader *r, CwSentence *s)
+{
+  if (r->token->kind != CW_TOKEN_QUOTED)
+    return FALSE;
+  g_free (s->label);
+  s->label = g_strndup (r->token->start, (gsize) (r->token->end - r->token->start));
+  r->token++;
+  return TRUE;
 }
 
 static gboolean
@@ -255,10 +353,18 @@ read_clause (Reader *r, CwSentence *s)
       s->made = CW_MADE_BOARD;
       return TRUE;
     }
+  if (take_word (r, "nearest"))
+    return read_nearest (r, s);
   if (take_word (r, "from"))
     return read_from (r, s);
   if (take_word (r, "to"))
-    return read_to (r, s);
+    return take_word (r, "nearest") ? read_nearest (r, s) : read_to (r, s);
+  if (take_word (r, "through"))
+    return read_through (r, s);
+  if (s->what == CW_MEASURE_GLUE && take_glue (r, s))
+    return TRUE;
+  if (s->what == CW_MEASURE_PICTURE && take_label (r, s))
+    return TRUE;
   if (take_word (r, "between"))
     return read_between (r, s);
   if (!window && take_word (r, "across"))
@@ -272,10 +378,56 @@ read_clause (Reader *r, CwSentence *s)
   return fail_token (r);
 }
 
-/* "window 1 by 2 at 3, 4", "window round 3/4 at 2, 2": the size comes first. */
 static gboolean
-read_window (Reader *r, CwSentence *s)
+fail_area (Reader *r, const CwSentence *s)
 {
+  switch (s->what)
+    {
+    case CW_MEASURE_LAYER:
+    case CW_MEASURE_RIM:
+      return fail (r, _ ("write a layer as “layer with a 1/8 rim” or “layer 3 by 4 1/2 at 1, 1”"));
+    case CW_MEASURE_GLUE:
+      return fail (r, _ ("write glue as “glue 1 by 2 at 3, 4” or “glue round 3/4 at 2, 2”"));
+    case CW_MEASURE_PICTURE:
+      return fail (r, _ ("write a picture as “picture 2 by 3 at 1, 1”"));
+    case CW_MEASURE_MARKS:
+    default:
+      return fail (r, _ ("write a window as “window 1 by 2 at 3, 4” or “window round 3/4 at 2, 2”"));
+    }
+}
+
+/* "layer with a 1/8 rim", "layer rim 1/8". */
+static gboolean
+take_rim (Reader *r, CwSentence *s)
+{
+  if (s->what != CW_MEASURE_LAYER)
+    return FALSE;
+  if (r->token->kind == CW_TOKEN_LENGTH && is_word (r->token + 1, "rim"))
+    {
+      s->rim = r->token->length;
+      r->token += 2;
+    }
+  else if (is_word (r->token, "rim") && r->token[1].kind == CW_TOKEN_LENGTH)
+    {
+      s->rim = r->token[1].length;
+      r->token += 2;
+    }
+  else
+    return FALSE;
+  s->what = CW_MEASURE_RIM;
+  return TRUE;
+}
+
+/* "window 1 by 2 at 3, 4", "window round 3/4 at 2, 2": the size comes first; a shape is said by its corners, "window
+ * from 1, 1 to 3, 1 to 2, 3". */
+static gboolean
+read_area (Reader *r, CwSentence *s)
+{
+  take_comma (r);
+  while ((s->what == CW_MEASURE_GLUE && take_glue (r, s)) || (s->what == CW_MEASURE_PICTURE && take_label (r, s)))
+    ;
+  if (take_rim (r, s) || is_word (r->token, "from"))
+    return TRUE;
   for (;;)
     {
       if (take_word (r, "round"))
@@ -299,8 +451,8 @@ read_window (Reader *r, CwSentence *s)
         break;
     }
   guint wanted = s->round || s->square ? 1 : 2;
-  if (s->sizes->len != wanted || (s->round && s->square))
-    return fail (r, _ ("write a window as “window 1 by 2 at 3, 4” or “window round 3/4 at 2, 2”"));
+  if (s->sizes->len != wanted || (s->round && s->square) || (s->round && s->what == CW_MEASURE_PICTURE))
+    return fail_area (r, s);
   if (s->square)
     {
       CwLength side = g_array_index (s->sizes, CwLength, 0);
@@ -310,9 +462,22 @@ read_window (Reader *r, CwSentence *s)
   return TRUE;
 }
 
+/* The verb; FALSE when there is none known. */
 static gboolean
-read_whole (Reader *r, CwSentence *s)
+read_verb (Reader *r, CwSentence *s)
 {
+  if (take_word (r, "layer"))
+    s->what = CW_MEASURE_LAYER;
+  else if (take_word (r, "picture"))
+    s->what = CW_MEASURE_PICTURE;
+  else if (take_word (r, "glue") || is_word (r->token, "tape") || is_word (r->token, "foam")
+           || is_word (r->token, "dots") || (is_word (r->token, "wet") || is_word (r->token, "strong")))
+    s->what = CW_MEASURE_GLUE;
+  if (s->what != CW_MEASURE_MARKS)
+    {
+      s->kind = CW_MARK_WINDOW;
+      return TRUE;
+    }
   if (take_word (r, "press"))
     {
       s->made = CW_MADE_PRESS;
@@ -323,9 +488,32 @@ read_whole (Reader *r, CwSentence *s)
   else if (take_word (r, "window") || is_word (r->token, "round"))
     s->kind = CW_MARK_WINDOW;
   else if (!take_word (r, "score"))
-    return fail (r, _ ("say first what to do: score, cut, press or window, as in “score 3 1/2”"));
+    return fail (r, _ ("say first what to do: score, cut, press, window, layer, glue or picture, as in “score 3 1/2”"));
+  return TRUE;
+}
 
-  if (s->kind == CW_MARK_WINDOW && !read_window (r, s))
+/* An area: where it is, or its corners. */
+static gboolean
+check_area (Reader *r, CwSentence *s)
+{
+  if (s->has_ends[0] || s->has_ends[1])
+    return fail (r, _ ("say where the window is, as in “at 3, 4”"));
+  if (s->what == CW_MEASURE_RIM)
+    return s->spots->len > 0 || (s->positions->len != 0 && s->positions->len != 2)
+             ? fail (r, _ ("say a place on the panel by two measures, as in “layer with a 1/8 rim at 2, 3”"))
+             : TRUE;
+  if (s->sizes->len > 0)
+    return s->positions->len == 2 && s->spots->len == 0 ? TRUE
+                                                        : fail (r, _ ("say where the window is, as in “at 3, 4”"));
+  if (s->positions->len > 0 || s->spots->len < 3 || !arcs_are_right (s, TRUE))
+    return fail (r, _ ("a shape is said by three corners or more: “from 1, 1 to 3, 1 to 2, 3”"));
+  return TRUE;
+}
+
+static gboolean
+read_whole (Reader *r, CwSentence *s)
+{
+  if (!read_verb (r, s) || (s->kind == CW_MARK_WINDOW && !read_area (r, s)))
     return FALSE;
   while (r->token->kind != CW_TOKEN_END)
     if (!read_clause (r, s))
@@ -336,17 +524,16 @@ read_whole (Reader *r, CwSentence *s)
   if (s->toward + s->away + s->unfolded > 1)
     return fail (r, _ ("say either toward or away, not both"));
   if (s->kind == CW_MARK_WINDOW)
-    {
-      if (s->positions->len != 2 || s->spots->len > 0 || s->has_ends[0] || s->has_ends[1])
-        return fail (r, _ ("say where the window is, as in “at 3, 4”"));
-      return TRUE;
-    }
+    return check_area (r, s);
+  sort_through (s);
   if (s->spots->len > 0)
     {
       if (s->positions->len > 0 || s->run != CW_RUN_UNSAID)
         return fail (r, _ ("a slanted line is said by its points alone: “score from 1, 2 to 3 1/2, 5”"));
       if (s->spots->len < 2)
         return fail (r, _ ("say where the slanted line ends: “from 1, 2 to 3 1/2, 5”"));
+      if (!arcs_are_right (s, FALSE))
+        return fail (r, _ ("say an arc by its ends and a place it goes through: “from 1, 3 through 2, 2 to 3, 3”"));
     }
   else if (s->positions->len == 0)
     return fail (r, _ ("say where, as in “score 3 1/2” or “cut 2 from 1 3/4 to 5 1/8”"));
@@ -386,4 +573,5 @@ cw_sentence_clear (CwSentence *sentence)
   g_clear_pointer (&sentence->positions, g_array_unref);
   g_clear_pointer (&sentence->spots, g_array_unref);
   g_clear_pointer (&sentence->sizes, g_array_unref);
+  g_clear_pointer (&sentence->label, g_free);
 }

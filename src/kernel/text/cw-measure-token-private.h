@@ -17,7 +17,8 @@ typedef enum
   CW_TOKEN_LENGTH,
   CW_TOKEN_MIDDLE, /* "middle": half the way, wherever that is */
   CW_TOKEN_WORD,
-  CW_TOKEN_COMMA, /* also "and", "&", ";" */
+  CW_TOKEN_COMMA,  /* also "and", "&", ";" */
+  CW_TOKEN_QUOTED, /* words in quotes; start and end are those within */
 } CwTokenKind;
 
 typedef struct
@@ -29,6 +30,7 @@ typedef struct
   char word[CW_MEASURE_WORD_MAX]; /* lower case, synonyms brought to one word */
 } CwToken;
 
+gboolean cw_measure_tokens_join_spoken (GArray *tokens, GError **error);
 GArray *cw_measure_tokens_read (const char *text, CwUnit unit, GError **error);
 
 G_END_DECLS

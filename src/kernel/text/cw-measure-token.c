@@ -37,6 +37,29 @@ static const char *const synonyms[][2] = {
   { "hole", "window" },
   { "holes", "window" },
   { "aperture", "window" },
+  { "layers", "layer" },
+  { "mat", "layer" },
+  { "mats", "layer" },
+  { "sticky", "glue" },
+  { "adhesive", "glue" },
+  { "taped", "tape" },
+  { "dot", "dots" },
+  { "pad", "foam" },
+  { "pads", "foam" },
+  { "pictures", "picture" },
+  { "photo", "picture" },
+  { "greeting", "picture" },
+  { "greetings", "picture" },
+  { "margin", "rim" },
+  { "border", "rim" },
+  { "with", "" },
+  { "arc", "" },
+  { "arcs", "" },
+  { "curve", "" },
+  { "curved", "" },
+  { "via", "through" },
+  { "closest", "nearest" },
+  { "marks", "mark" },
   { "towards", "toward" },
   { "backwards", "away" },
   { "vertical", "across" },
@@ -95,6 +118,21 @@ begins_number (const char *p)
   if (*p == '.')
     return g_ascii_isdigit (p[1]);
   return g_ascii_isdigit (*p) || *p == '-' || *p == '+' || c == 0x2212 || g_unichar_type (c) == G_UNICODE_OTHER_NUMBER;
+}
+
+/* The quote that ends what the one here begins; NULL when there is none. (A quote behind a number is an inch and is
+ * read with it.) */
+static const char *
+find_close (const char *p)
+{
+  gunichar c = g_utf8_get_char (p);
+
+  if (c != '"' && c != 0x201C && c != 0x201D && c != 0x201E)
+    return NULL;
+  for (p = g_utf8_next_char (p); *p; p = g_utf8_next_char (p))
+    if (g_utf8_get_char (p) == '"' || g_utf8_get_char (p) == 0x201C || g_utf8_get_char (p) == 0x201D)
+      return p;
+  return NULL;
 }
 
 /* Reads a run of letters into the token; FALSE with error for a word that may not be used. */
@@ -195,6 +233,15 @@ cw_measure_tokens_read (const char *text, CwUnit unit, GError **error)
               continue;
             }
         }
+      if (find_close (p) != NULL)
+        {
+          token.kind = CW_TOKEN_QUOTED;
+          token.start = token.end;
+          token.end = find_close (p);
+          p = g_utf8_next_char (token.end);
+          g_array_append_val (tokens, token);
+          continue;
+        }
       if (begins_number (p))
         {
           /* As millimetres, the smallest unit, until the unit of the line is known. */
@@ -228,5 +275,6 @@ cw_measure_tokens_read (const char *text, CwUnit unit, GError **error)
     }
   CwToken end = { .kind = CW_TOKEN_END, .start = p, .end = p };
   g_array_append_val (tokens, end);
-  return settle_units (tokens, unit, error) ? g_steal_pointer (&tokens) : NULL;
+  return cw_measure_tokens_join_spoken (tokens, error) && settle_units (tokens, unit, error) ? g_steal_pointer (&tokens)
+                                                                                             : NULL;
 }
