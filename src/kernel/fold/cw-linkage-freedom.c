@@ -3,12 +3,14 @@
  * Hinges less rank of the closing equations counts looseness, which flat and shut states have too much of: coplanar
  * axes give rank 2 where a closed position a little way off gives 3. So a block that is loose to first order is turned
  * some way along its loose directions and closed there; what closes counts only if positions half, a quarter and an
- * eighth as far off close too, so that they lead back to the state, and the looseness is read there. Several motions
- * may meet in the state: the loosest counts. Hinges that are scored but not folded do not move. Guesses come from a
- * named seed.
+ * eighth as far off close too, so that they lead back to the state, and the looseness is read there: in the end again
+ * by closing positions nearby, for a part may lie flat and blind all along a motion of the rest. Several motions may
+ * meet in the state: the loosest counts. Hinges that are scored but not folded do not move. Guesses come from a named
+ * seed.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
+#include "fold/cw-linkage-dense.h"
 #include "fold/cw-linkage-private.h"
 #include "geometry/cw-tolerance.h"
 
@@ -57,10 +59,44 @@ hold_farthest (const Look *look, const double *x, CwSlot *slots)
   slots[most] = CW_SLOT_HELD;
 }
 
-/* Whether closed positions lead from `x` back to the rest position, about straight. `loose`: how loose the first of
- * them is, for `x` itself may be as singular as the rest position. */
+static guint
+looseness (const Look *look, const double *x)
+{
+  return cw_block_looseness (look->linkage, look->work, look->block, look->slots, x, CW_TOL_LOOSE, NULL);
+}
+
+/* How many ways closed positions really spread from `x`, out of those that first order sees. */
+static guint
+count_ways (const Look *look, const double *x)
+{
+  guint n = look->block->n_joints, ways = 0;
+  g_autofree double *null = g_new (double, (gsize) n *n);
+  guint loose = cw_block_looseness (look->linkage, look->work, look->block, look->slots, x, CW_TOL_LOOSE, null);
+  g_autofree double *gone = g_new (double, (gsize) n *loose + 1);
+  g_autofree double *sigma = g_new (double, loose + 1);
+
+  for (guint k = 0; k < loose; k++)
+    {
+      double *off = gone + (gsize) k * n;
+
+      for (guint i = 0; i < n; i++)
+        off[i] = CLAMP (x[i] + CW_LEAVE_SPREAD * null[k * n + i], look->low[i], look->high[i]);
+      if (!closes (look, off))
+        for (guint i = 0; i < n; i++)
+          off[i] = x[i];
+      for (guint i = 0; i < n; i++)
+        off[i] = (off[i] - x[i]) / CW_LEAVE_SPREAD;
+    }
+  if (!cw_dense_spectrum (n, loose, gone, look->work->effort, sigma, NULL))
+    return 0;
+  while (ways < loose && sigma[ways] > CW_FREEDOM_STRAIGHT)
+    ways++;
+  return ways;
+}
+
+/* Whether closed positions lead from `x` back to the rest position, about straight. `half`: gets the one half way. */
 static gboolean
-leads_back (const Look *look, const double *x, guint *loose)
+leads_back (const Look *look, const double *x, double *half)
 {
   guint n = look->block->n_joints;
   double far = farthest (n, x, look->rest);
@@ -71,7 +107,6 @@ leads_back (const Look *look, const double *x, guint *loose)
   held.slots = slots;
   if (look->rows == CW_ROWS_GIVE)
     hold_farthest (look, x, slots);
-
   for (double share = 0.5; share >= CW_FREEDOM_NEAREST; share /= 2)
     {
       double distance;
@@ -83,8 +118,8 @@ leads_back (const Look *look, const double *x, guint *loose)
       distance = farthest (n, nearer, look->rest) / (share * far);
       if (distance < CW_FREEDOM_STRAIGHT || distance > 1 / CW_FREEDOM_STRAIGHT)
         return FALSE;
-      if (share >= 0.5)
-        *loose = cw_block_looseness (look->linkage, look->work, look->block, look->slots, nearer, CW_TOL_LOOSE, NULL);
+      for (guint i = 0; share >= 0.5 && i < n; i++)
+        half[i] = nearer[i];
     }
   return TRUE;
 }
@@ -118,8 +153,9 @@ spreads (const Look *look, double turn, double *x)
 static guint
 count_motions (const Look *look, guint loose, const double *null, double turn)
 {
-  guint n = look->block->n_joints, most = 0, half_way = 0;
+  guint n = look->block->n_joints, most = 0, ways;
   g_autofree double *x = g_new (double, n);
+  g_autofree double *half = g_new (double, n);
   guint64 random = CW_LEAVE_SEED;
 
   for (guint trial = 0; trial < CW_FREEDOM_TRIALS && most < loose && !cw_effort_is_out (look->work->effort); trial++)
@@ -135,12 +171,13 @@ count_motions (const Look *look, guint loose, const double *null, double turn)
         }
       for (guint i = 0; i < n; i++)
         x[i] = CLAMP (x[i], look->low[i], look->high[i]);
-      if (closes (look, x) && spreads (look, turn, x) && leads_back (look, x, &half_way))
-        {
-          guint there = cw_block_looseness (look->linkage, look->work, look->block, look->slots, x, CW_TOL_LOOSE, NULL);
-
-          most = MAX (most, MIN (there, half_way));
-        }
+      if (!closes (look, x) || !spreads (look, turn, x) || !leads_back (look, x, half))
+        continue;
+      /* The position may be as singular as the one of rest: it counts no more than the one half way. */
+      ways = MIN (looseness (look, x), looseness (look, half));
+      if (ways > most)
+        ways = MIN (count_ways (look, x), count_ways (look, half));
+      most = MAX (most, ways);
     }
   return most;
 }
