@@ -37,8 +37,9 @@ names_paper (const CwDesign *design, const char *word)
  * @finding: a finding as the room that found it made it
  * @design: the design it is about
  *
- * Words name a piece as the maker does, and a step without a title as the window does. The rooms that judge know both
- * by their ids; marks are shown by theirs. All of these are names from here on, and told in quotes.
+ * Words name a piece as the maker does, and a step without a title, which comes marked as one, as the window does. The
+ * rooms that judge know both by their ids; marks are shown by theirs. All of these are names from here on, and told in
+ * quotes.
  */
 void
 cw_finding_name_arguments (CwFinding *finding, const CwDesign *design)
@@ -47,15 +48,18 @@ cw_finding_name_arguments (CwFinding *finding, const CwDesign *design)
     {
       const char *word = finding->args->pdata[i];
       const CwPiece *piece = cw_design_get_piece (design, word);
-      const CwStep *step = cw_design_get_step (design, word);
+      const CwStep *step;
       gboolean mark = FALSE, paper = names_paper (design, word);
       g_autofree char *name = NULL;
 
+      if (*word == CW_FINDING_STEP)
+        {
+          step = cw_design_get_step (design, word + 1);
+          name = step != NULL ? cw_step_dup_mention (design, step) : g_strdup (word + 1);
+        }
       for (guint k = 0; k < finding->marks->len && !mark; k++)
         mark = g_strcmp0 (strrchr (finding->marks->pdata[k], '/') + 1, word) == 0;
-      if (step != NULL && step->title == NULL && !paper)
-        name = cw_step_dup_mention (design, step);
-      else if (paper || mark)
+      if (name == NULL && (paper || mark))
         name = g_strdup (piece != NULL && piece->name != NULL && !mark ? piece->name : word);
       if (name == NULL)
         continue;
@@ -68,7 +72,7 @@ cw_finding_name_arguments (CwFinding *finding, const CwDesign *design)
 static void
 append_argument (GString *text, const char *argument, gboolean translated)
 {
-  gboolean name = *argument == CW_FINDING_NAME;
+  gboolean name = *argument == CW_FINDING_NAME || *argument == CW_FINDING_STEP;
   gboolean quoted = g_str_has_suffix (text->str, "“") || g_str_has_suffix (text->str, "„")
                     || g_str_has_suffix (text->str, "«") || g_str_has_suffix (text->str, "»");
   g_autofree char *read = cw_finding_dup_read (name ? argument + 1 : argument, translated);

@@ -47,7 +47,10 @@ offer_size (CwMending *mending)
   head->has_wants = TRUE;
   head->wants.has_size = TRUE;
   for (guint k = 0; k < 2; k++)
-    head->wants.size[k] = cw_length_from_ticks (size[k], unit);
+    {
+      size[k] = cw_head_round_up (head, size[k]);
+      head->wants.size[k] = cw_length_from_ticks (size[k], unit);
+    }
   cw_draft_put_head (draft, head);
   width = cw_mending_say (mending, size[0]);
   height = cw_mending_say (mending, size[1]);

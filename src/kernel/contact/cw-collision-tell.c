@@ -68,11 +68,11 @@ tell_step (CwMotion *motion, CwMotionWork *work, const GArray *collisions, guint
 {
   const CwPanelSet *set = cw_motion_get_set (motion);
   const CwCollision *c = &g_array_index (collisions, CwCollision, first);
-  const CwStep *step = g_ptr_array_index (set->design->steps, c->step);
   g_autoptr (CwPose) start = cw_pose_new (motion), at = cw_pose_new (motion);
   g_autofree char *a = cw_panel_words (set, c->panel_a), *b = cw_panel_words (set, c->panel_b);
   g_autofree char *others = list_pairs (set, collisions, first, end);
-  const char *name = step->title ? step->title : step->id, *score = "";
+  const CwStep *step = g_ptr_array_index (set->design->steps, c->step);
+  const char *name = cw_panel_set_get_step_name (set, c->step), *score = "";
   g_autofree char *degrees = NULL;
   CwFinding *finding = cw_finding_new (CW_FINDING_PANELS_COLLIDE);
   guint hinge, piece, panel;

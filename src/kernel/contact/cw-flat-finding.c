@@ -46,9 +46,7 @@ cw_flat_new_finding (const CwFlatStates *states, CwFindingCode code, guint step,
 const char *
 cw_flat_step_name (const CwFlatStates *states, guint step)
 {
-  const CwStep *what = g_ptr_array_index (cw_motion_get_set (states->motion)->design->steps, step);
-
-  return what->title ? what->title : what->id;
+  return cw_panel_set_get_step_name (cw_motion_get_set (states->motion), step);
 }
 
 /**
@@ -205,7 +203,7 @@ tell_sticks_out (CwFlatStates *states, guint step, const CwCluster *cluster)
   guint who[4] = { 0, 0, 0, 0 };
   int side = 0;
   CwFinding *finding;
-  g_autofree char *amount = NULL, *name = NULL;
+  g_autofree char *amount = NULL, *name = NULL, *mark = NULL;
   g_autofree char *width = NULL;
   g_autofree char *height = NULL;
 
@@ -253,8 +251,9 @@ tell_sticks_out (CwFlatStates *states, guint step, const CwCluster *cluster)
     {
       width = cw_flat_length (states, (double) wants->size[0].ticks);
       height = cw_flat_length (states, (double) wants->size[1].ticks);
-      cw_finding_set_words (finding, over_words[side], N_ ("Make it shorter by {2}, or ask for a larger closed size."),
-                            cw_flat_step_name (states, step), name, amount, width, height, NULL);
+      mark = cw_about_next_mark (worst, set->design->head->unit, set->design->head->snap_ticks);
+      cw_finding_set_words (finding, over_words[side], N_ ("Make it shorter by {5}, or ask for a larger closed size."),
+                            cw_flat_step_name (states, step), name, amount, width, height, mark, NULL);
     }
   else
     {

@@ -125,6 +125,8 @@ void cw_finding_set_mend (CwFinding *finding, const char *piece_id, const char *
 void cw_finding_set_words (CwFinding *finding, const char *words, const char *remedy, ...) G_GNUC_NULL_TERMINATED;
 /* Before an argument that is a name: put in quotes when it is told. */
 #define CW_FINDING_NAME '\x04'
+/* Before an argument that is the id of a step without a title: a piece may have the same id. */
+#define CW_FINDING_STEP '\x05'
 /* An argument that reads differently in English and in the user's language; may stand within another one. */
 char *cw_finding_dup_both (const char *english, const char *translated);
 char *cw_finding_dup_read (const char *text, gboolean translated);

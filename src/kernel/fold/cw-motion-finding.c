@@ -18,9 +18,11 @@
 #include <glib/gi18n-lib.h>
 
 static const char *
-step_name (const CwStep *step)
+step_name (const CwPanelSet *set, const CwStep *step)
 {
-  return step->title ? step->title : step->id;
+  guint index = cw_design_find_step (set->design, step->id);
+
+  return cw_panel_set_get_step_name (set, index);
 }
 
 static const char *
@@ -143,7 +145,8 @@ tell_four_bar (const CwMotionTold *told, const CwFourBar *bars, const char *degr
   g_autofree char *q = bar_text (set, bars, bars->q);
   g_autofree char *r = named_bar_text (set, bars, bars->a, bars->c, bars->r);
   g_autofree char *s = named_bar_text (set, bars, bars->b, bars->c, bars->s);
-  const char *name = step_name (told->step), *fold = fold_name (set, bars->d), *ridge = fold_name (set, bars->c);
+  const char *name = step_name (told->set, told->step), *fold = fold_name (set, bars->d),
+             *ridge = fold_name (set, bars->c);
   gboolean stretched = fabs (bars->ab - (bars->r + bars->s)) < fabs (bars->ab - fabs (bars->r - bars->s));
 
   if (stretched && bars->p + bars->q - (bars->r + bars->s) > hair)
@@ -240,7 +243,7 @@ tell_cannot_move (const CwMotionTold *told, GPtrArray *findings)
   double stop = own_degrees (told->set, drive->joint, told->end[drive->joint]);
   double aim = own_degrees (told->set, drive->joint, drive->to_rad);
   g_autofree char *degrees = cw_about_degrees (stop), *wanted = cw_about_degrees (aim);
-  const char *name = step_name (told->step), *fold = fold_name (told->set, drive->joint);
+  const char *name = step_name (told->set, told->step), *fold = fold_name (told->set, drive->joint);
   CwFourBar bars;
 
   add_hinge_panels (finding, told->set, drive->joint);
@@ -352,7 +355,7 @@ tell_not_decided (const CwMotionTold *told, GPtrArray *findings)
       cw_finding_set_words (finding,
                             N_ ("In “{0}” the fold lines round {1} hang together in too many ways to work out whether "
                                 "the parts there can sway."),
-                            NULL, step_name (told->step), fold, NULL);
+                            NULL, step_name (told->set, told->step), fold, NULL);
     }
   else
     {
@@ -362,7 +365,7 @@ tell_not_decided (const CwMotionTold *told, GPtrArray *findings)
                             N_ ("The fold lines round {1} hang together in too many ways to work out how they move in "
                                 "“{0}”; the step is left undone."),
                             N_ ("Leave out scores or slits round {1}, or fold them in steps of their own."),
-                            step_name (told->step), fold, NULL);
+                            step_name (told->set, told->step), fold, NULL);
     }
   finding->known = CW_KNOWN_NOT_DECIDED;
   g_ptr_array_add (findings, finding);
@@ -388,7 +391,7 @@ cw_motion_tell_not_free (const CwPanelSet *set, const CwAssembly *assembly, cons
   cw_finding_set_words (finding,
                         N_ ("After “{0}” the fold lines hang together in too many ways to work out how freely the card "
                             "moves."),
-                        NULL, step_name (step), NULL);
+                        NULL, step_name (set, step), NULL);
   g_ptr_array_add (findings, finding);
 }
 
@@ -439,7 +442,7 @@ cw_motion_tell_trace (const CwMotionTold *told, GPtrArray *findings)
                             N_ ("In “{0}” the card can fold in two ways round {1}, and both fit the directions of its "
                                 "scores; one of them is shown."),
                             N_ ("Say for more fold lines in this step how far they are folded."),
-                            step_name (told->step), loop_fold_name (told), NULL);
+                            step_name (told->set, told->step), loop_fold_name (told), NULL);
       g_ptr_array_add (findings, finding);
     }
   if (result->sways)
@@ -450,7 +453,7 @@ cw_motion_tell_trace (const CwMotionTold *told, GPtrArray *findings)
                             N_ (
                               "In “{0}” the parts round {1} can sway: folding {1} does not say where all of them go."),
                             N_ ("Say for more fold lines in this step how far they are folded, or leave a score out."),
-                            step_name (told->step), loop_fold_name (told), NULL);
+                            step_name (told->set, told->step), loop_fold_name (told), NULL);
       g_ptr_array_add (findings, finding);
     }
   if (result->needs_give && result->verdict != CW_TRACE_STOPPED)
@@ -468,7 +471,7 @@ cw_motion_tell_trace (const CwMotionTold *told, GPtrArray *findings)
       cw_finding_set_words (finding,
                             N_ ("In “{0}” the paper has to give by {2} at {1}: the parts that meet there miss one "
                                 "another by that much."),
-                            NULL, step_name (told->step), fold_name (told->set, hinge), miss, NULL);
+                            NULL, step_name (told->set, told->step), fold_name (told->set, hinge), miss, NULL);
       g_ptr_array_add (findings, g_steal_pointer (&finding));
     }
 }
@@ -500,7 +503,8 @@ cw_motion_tell_two_angles (const CwPanelSet *set, const CwStep *step, guint hing
   finding->known = CW_KNOWN_EXACT;
   cw_finding_set_words (finding,
                         N_ ("“{0}” asks both {2} and {3} degrees of one fold line, {1}; it is folded to {2} degrees."),
-                        N_ ("Ask one angle of {1}."), step_name (step), fold_name (set, hinge), first, second, NULL);
+                        N_ ("Ask one angle of {1}."), step_name (set, step), fold_name (set, hinge), first, second,
+                        NULL);
   g_ptr_array_add (findings, finding);
 }
 
@@ -535,6 +539,6 @@ cw_motion_tell_not_there (const CwPanelSet *set, const CwStep *step, guint host,
   cw_finding_set_words (finding,
                         N_ ("“{0}” cannot be done: the part to be stuck hangs on the card already and lies {1} away "
                             "from where this step wants it."),
-                        N_ ("Fold it there first."), step_name (step), off, NULL);
+                        N_ ("Fold it there first."), step_name (set, step), off, NULL);
   g_ptr_array_add (findings, finding);
 }

@@ -416,6 +416,7 @@ cw_bonds_explain (const CwBonds *bonds, const CwFinding *finding)
     return FALSE;
   /* The card is not where these would be judged, nor does it go on from where it should. */
   if (finding->code == CW_FINDING_STICKS_OUT || finding->code == CW_FINDING_TOO_BIG_FOR_ENVELOPE
+      || finding->code == CW_FINDING_LAYER_OVERHANGS
       || ((finding->code == CW_FINDING_PANELS_COLLIDE || finding->code == CW_FINDING_LAYERS_BLOCK) && step > 0
           && is_shut_by (bonds, step - 1)))
     return TRUE;

@@ -47,9 +47,7 @@ cw_bonds_new_finding (const CwBonds *bonds, CwFindingCode code, guint step, CwKn
 const char *
 cw_bonds_step_name (const CwBonds *bonds, guint step)
 {
-  const CwStep *what = g_ptr_array_index (bonds->set->design->steps, step);
-
-  return what->title ? what->title : what->id;
+  return cw_panel_set_get_step_name (bonds->set, step);
 }
 
 /**

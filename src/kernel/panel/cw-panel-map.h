@@ -58,6 +58,7 @@ typedef struct
   guint *first_panel;  /* n_pieces + 1 entries */
   guint *first_hinge;  /* n_pieces + 1 entries */
   GPtrArray *findings; /* of CwFinding: faults of the drawing */
+  char **step_names;   /* one per step, as findings name it */
 } CwPanelSet;
 
 CwPanelSet *cw_panel_set_new (CwDesign *design);
@@ -68,6 +69,8 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (CwPanelSet, cw_panel_set_unref)
 guint cw_panel_set_n_panels (const CwPanelSet *set);
 guint cw_panel_set_n_hinges (const CwPanelSet *set);
 void cw_panel_set_locate (const CwPanelSet *set, guint index, guint *piece, guint *panel);
+/* What a finding calls a step: its title, else its id marked as a step's (CW_FINDING_STEP). */
+const char *cw_panel_set_get_step_name (const CwPanelSet *set, guint step);
 /* Adds the panel and its piece to what a finding is about, each once. */
 void cw_panel_set_tell (const CwPanelSet *set, CwFinding *finding, guint index);
 const CwPanel *cw_panel_set_get_panel (const CwPanelSet *set, guint index);

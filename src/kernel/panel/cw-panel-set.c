@@ -27,6 +27,14 @@ cw_panel_set_new (CwDesign *design)
   set->first_panel = g_new0 (guint, set->n_pieces + 1);
   set->first_hinge = g_new0 (guint, set->n_pieces + 1);
   set->findings = g_ptr_array_new_with_free_func ((GDestroyNotify) cw_finding_free);
+  set->step_names = g_new0 (char *, design->steps->len + 1);
+  for (guint i = 0; i < design->steps->len; i++)
+    {
+      const CwStep *step = design->steps->pdata[i];
+
+      set->step_names[i] = step->title ? g_strdup_printf ("%c%s", CW_FINDING_NAME, step->title)
+                                       : g_strdup_printf ("%c%s", CW_FINDING_STEP, step->id);
+    }
   for (guint i = 0; i < set->n_pieces; i++)
     {
       CwPanelMap *map = &set->maps[i];
@@ -73,6 +81,7 @@ set_clear (void *data)
   g_free (set->first_panel);
   g_free (set->first_hinge);
   g_ptr_array_unref (set->findings);
+  g_strfreev (set->step_names);
   cw_design_unref (set->design);
 }
 
@@ -86,6 +95,22 @@ cw_panel_set_unref (CwPanelSet *set)
   g_return_if_fail (set != NULL);
 
   g_atomic_rc_box_release_full (set, set_clear);
+}
+
+/**
+ * cw_panel_set_get_step_name:
+ * @set: a set
+ * @step: index of a step of its design
+ *
+ * Returns: (transfer none): what findings call the step: the maker's title, else its id after %CW_FINDING_STEP, which
+ *   is told as the window calls the step
+ */
+const char *
+cw_panel_set_get_step_name (const CwPanelSet *set, guint step)
+{
+  g_return_val_if_fail (set != NULL && step < set->design->steps->len, "");
+
+  return set->step_names[step];
 }
 
 /**

@@ -168,14 +168,12 @@ cw_look_find_stick (const CwLook *look, guint piece, guint step)
  * @look: looks
  * @step: index of a step
  *
- * Returns: (transfer none): its title, else its id
+ * Returns: (transfer none): its title, else its id, as cw_panel_set_get_step_name()
  */
 const char *
 cw_look_step_name (const CwLook *look, guint step)
 {
-  const CwStep *own = cw_look_get_step (look, step);
-
-  return own->title ? own->title : own->id;
+  return cw_panel_set_get_step_name (look->set, step);
 }
 
 /**

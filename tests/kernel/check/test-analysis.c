@@ -234,8 +234,8 @@ test_pieces_by_name (void)
   g_assert_nonnull (strstr (text, "“Harbour card”"));
 }
 
-/* A step without a title is told as the window tells it; a title, or what paper has for a name too, stays. Names stand
- * in quotes, once. */
+/* A step without a title is told as the window tells it, also when a panel or a piece goes by its id; a title stays,
+ * also when it is a piece's id. Names stand in quotes, once. */
 static void
 test_steps_by_name (void)
 {
@@ -245,7 +245,9 @@ test_steps_by_name (void)
   } cases[] = { { "close", "'rest': 'closed',", "After “Fold the card shut”, “Slip” should be hidden" },
                 { "close", "", "After “Fold s toward you”, “Slip” should be hidden" },
                 { "close", "'title': 'Shut it',", "After “Shut it”, “Slip” should be hidden" },
-                { "lid", "'rest': 'closed',", "After “lid”, “Slip” should be hidden" } };
+                { "lid", "'rest': 'closed',", "After “Fold the card shut”, “Slip” should be hidden" },
+                { "slip", "'rest': 'closed',", "After “Fold the card shut”, “Slip” should be hidden" },
+                { "close", "'title': 'slip',", "After “slip”, “Slip” should be hidden" } };
 
   for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
     {

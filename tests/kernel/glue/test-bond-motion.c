@@ -404,6 +404,47 @@ test_two_places (void)
   g_assert_cmpuint (glue_finding (analysis, CW_FINDING_CANNOT_MOVE)->panels->len, ==, 2);
 }
 
+/* --- A flap that glue holds down ---------------------------------------------------------------------------------- */
+
+/* A flap of 3 in folds over; a strip lies beside its fold line, glued over `area`. Then a mat of 4 in is laid on the
+ * back of the flap: it reaches an inch past the flap's edge, over the base if the flap lies folded. */
+static CwAnalysis *
+held_flap (const char *area)
+{
+  g_autofree char *text = g_strdup_printf (
+    CARD_HEAD CARD_INCH
+    "'pieces': [ { 'id': 'base', 'ground': true, 'outline': [['0','0'],['10','0'],['10','5'],['0','5']],"
+    " 'hold': ['9','4'], 'marks': [ { 'id': 'fold', 'kind': 'score', 'fold': 'toward', 'line': [['3','0'],['3','5']] }"
+    " ] }, { 'id': 'strip', 'outline': [['0','0'],['2','0'],['2','1'],['0','1']] },"
+    " { 'id': 'mat', 'outline': [['0','0'],['4','0'],['4','3'],['0','3']] } ],"
+    "'glue': [ { 'id': 's', 'piece': 'strip', 'face': 'back', 'kind': 'tape', 'area': %s,"
+    "   'holds': { 'piece': 'base', 'panel': ['9','4'] } },"
+    " { 'id': 'm', 'piece': 'mat', 'face': 'back', 'kind': 'tape', 'area': [['1/2','1/2'],['2 1/2','1/2'],"
+    "   ['2 1/2','2 1/2'],['1/2','2 1/2']], 'holds': { 'piece': 'base', 'panel': ['1','1'] } } ],"
+    "'steps': [ { 'id': 'lay', 'do': 'stick', 'piece': 'strip', 'on': { 'piece': 'base', 'panel': ['9','4'],"
+    "   'face': 'front' }, 'facing': 'back', 'at': ['2','1/2'], 'overhang': 'meant' },"
+    " { 'id': 'bend', 'do': 'fold', 'folds': [ { 'score': 'base/fold', 'to': 180 } ] },"
+    " { 'id': 'cover', 'do': 'stick', 'piece': 'mat', 'on': { 'piece': 'base', 'panel': ['1','1'], 'face': 'back' },"
+    "   'facing': 'back', 'at': ['3','1'] } ] }",
+    area);
+
+  return glue_analysis (text);
+}
+
+/* What is stuck on a flap that glue keeps from folding lies where it should not: that is no second fault. */
+static void
+test_held_flap (void)
+{
+  g_autoptr (CwAnalysis) right = held_flap ("[['1 1/4','1/4'],['1 3/4','1/4'],['1 3/4','3/4'],['1 1/4','3/4']]");
+  g_autoptr (CwAnalysis) shut = held_flap ("[['1/4','1/4'],['1 3/4','1/4'],['1 3/4','3/4'],['1/4','3/4']]");
+
+  g_assert_null (glue_finding (right, CW_FINDING_GLUED_SHUT));
+  g_assert_null (glue_finding (right, CW_FINDING_LAYER_OVERHANGS));
+  g_assert_nonnull (glue_finding (shut, CW_FINDING_GLUED_SHUT));
+  g_assert_cmpstr (glue_finding (shut, CW_FINDING_GLUED_SHUT)->step, ==, "bend");
+  g_assert_null (glue_finding (shut, CW_FINDING_LAYER_OVERHANGS));
+}
+
 int
 main (int argc, char **argv)
 {
@@ -418,5 +459,6 @@ main (int argc, char **argv)
   g_test_add_func ("/glue/bond-motion/take-away", test_take_away);
   g_test_add_func ("/glue/bond-motion/sub-assembly", test_sub_assembly);
   g_test_add_func ("/glue/bond-motion/two-places", test_two_places);
+  g_test_add_func ("/glue/bond-motion/held-flap", test_held_flap);
   return g_test_run ();
 }
