@@ -31,6 +31,8 @@
 #define NUMBER_LEAST 10.0
 /* Up to so many panels are all marked as moved. */
 #define MARKED_MOST 3
+/* An area for glue narrower than this is marked, points. */
+#define SMALL_ZONE 16.0
 /* True size is the largest a picture is drawn at. */
 #define TRUE_SCALE (72.0 / CW_TICKS_PER_INCH)
 
@@ -300,6 +302,72 @@ draw_by_hand (const Sheet *sheet, guint *pens)
     }
 }
 
+static gboolean
+is_put_on (const CwCardPicture *picture, guint zone)
+{
+  for (guint i = 0; picture->zones != NULL && i < picture->zones->len; i++)
+    if (g_array_index (picture->zones, guint, i) == zone)
+      return TRUE;
+  return picture->zones == NULL;
+}
+
+static gboolean
+is_small (const Sheet *sheet, const GArray *points)
+{
+  double low[2] = { G_MAXDOUBLE, G_MAXDOUBLE }, high[2] = { -G_MAXDOUBLE, -G_MAXDOUBLE };
+
+  for (guint i = 0; i < points->len; i++)
+    {
+      double x, y;
+
+      to_output (sheet, g_array_index (points, CwPoint, i), &x, &y);
+      low[0] = MIN (low[0], x);
+      low[1] = MIN (low[1], y);
+      high[0] = MAX (high[0], x);
+      high[1] = MAX (high[1], y);
+    }
+  return MIN (high[0] - low[0], high[1] - low[1]) < SMALL_ZONE;
+}
+
+/* A piece that has been laid on this one: its outline where it lies (model, "stick"), marked as come. */
+static void
+draw_laid (const Sheet *sheet, guint *pens)
+{
+  const CwStep *step = sheet->picture->laid;
+  const CwPiece *piece = cw_design_get_piece (sheet->design, step->piece);
+  gboolean mirrored = step->on_face == step->facing;
+  double turn = step->turn * G_PI / 180 * (step->on_face == CW_FACE_FRONT ? 1 : -1);
+  const CwPaper *paper;
+  g_autoptr (GArray) points = NULL;
+  guint32 colour = PAPER_UNSAID;
+
+  if (piece == NULL)
+    return;
+  points = cw_path_flatten (&piece->outline, TRUE);
+  for (guint i = 0; i < points->len; i++)
+    {
+      CwPoint *p = &g_array_index (points, CwPoint, i);
+      double u = mirrored ? -p->x : p->x, v = p->y;
+
+      *p = cw_point ((gint32) lround (step->at.x.ticks + u * cos (turn) - v * sin (turn)),
+                     (gint32) lround (step->at.y.ticks + u * sin (turn) + v * cos (turn)));
+    }
+  paper = cw_design_get_paper (sheet->design, piece->paper);
+  if (paper != NULL)
+    colour = cw_colour_parse (step->facing == CW_FACE_BACK ? paper->front : paper->back, PAPER_UNSAID);
+  for (guint pass = 0; pass < 3; pass++)
+    {
+      const CwPen laid_pens[] = { CW_PEN_PAPER, CW_PEN_SELECTED, CW_PEN_OUTLINE };
+
+      cw_draw_list_begin (sheet->list, laid_pens[pass], no_id);
+      if (pass == 0)
+        cw_draw_list_set_colour (sheet->list, colour);
+      trace_points (sheet, (const CwPoint *) (gpointer) points->data, points->len);
+      cw_draw_list_end (sheet->list);
+    }
+  *pens |= 1u << CW_PEN_SELECTED;
+}
+
 static void
 draw_glue (const Sheet *sheet, guint *pens)
 {
@@ -318,12 +386,18 @@ draw_glue (const Sheet *sheet, guint *pens)
       const CwGlue *glue = g_ptr_array_index (sheet->design->glue, i);
       g_autoptr (GArray) points = NULL;
 
-      if (g_strcmp0 (glue->piece, sheet->piece->id) != 0 || glue->face != sheet->up)
+      if (g_strcmp0 (glue->piece, sheet->piece->id) != 0 || glue->face != sheet->up || !is_put_on (sheet->picture, i))
         continue;
       points = cw_path_flatten (&glue->area, TRUE);
-      cw_draw_list_begin (sheet->list, CW_PEN_GLUE, no_id);
-      trace_points (sheet, (const CwPoint *) (gpointer) points->data, points->len);
-      cw_draw_list_end (sheet->list);
+      /* Its rim is drawn too, and a small area marked, or it would be overlooked. */
+      for (guint pass = is_small (sheet, points) ? 0 : 1; pass < 3; pass++)
+        {
+          const CwPen glue_pens[] = { CW_PEN_SELECTED, CW_PEN_GLUE, CW_PEN_GUIDE };
+
+          cw_draw_list_begin (sheet->list, glue_pens[pass], no_id);
+          trace_points (sheet, (const CwPoint *) (gpointer) points->data, points->len);
+          cw_draw_list_end (sheet->list);
+        }
       *pens |= 1u << CW_PEN_GLUE;
     }
 }
@@ -424,12 +498,17 @@ picture_sheet (CwDrawList *list, const CwStepCard *card, const CwCardPicture *pi
   if (picture->art)
     draw_art (&sheet, pens);
   else if (picture->glue)
-    draw_glue (&sheet, pens);
+    {
+      draw_moves (&sheet, pens);
+      draw_glue (&sheet, pens);
+    }
   else
     {
       draw_moves (&sheet, pens);
       draw_by_hand (&sheet, pens);
     }
+  if (picture->laid != NULL)
+    draw_laid (&sheet, pens);
   if (picture->trimmer)
     draw_trimmer (&sheet, right_to_left, height);
   cw_draw_list_set_ground (list, CW_GROUND_TABLE);

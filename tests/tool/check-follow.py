@@ -148,6 +148,11 @@ def joins_slit(piece, mark):
 
 
 def wanted(piece):
+    b = box(piece)
+    for s in segments(piece['outline'], True):
+        # What lies on the edge of the blank is there already.
+        if not any(all(p[k % 2] == b[k] for p in s) for k in range(4)):
+            yield 'outline', '', s
     for mark in piece.get('marks', []):
         if mark['kind'] == 'score':
             if mark.get('made') == 'press' or (mark.get('made') is None and joins_slit(piece, mark)):
@@ -219,6 +224,10 @@ def follow(path, options=()):
                 kind = 'score' if joins.group(1) == 'score' else None
                 made[piece['id']].append((kind, joins.group(4), frozenset(marks[int(joins.group(k))] for k in (2, 3))))
                 continue
+            outline = re.fullmatch(r'cut the outline from mark (\d+) to mark (\d+)', row)
+            if outline:
+                made[piece['id']].append(('outline', '', frozenset(marks[int(outline.group(k))] for k in (1, 2))))
+                continue
             mark = re.fullmatch(r'(%s) from the guide, at (%s): pencil mark' % (LENGTH, LENGTH), row)
             if mark:
                 marks[n] = sheet.point(piece, inches(mark.group(1)), inches(mark.group(2)), right_to_left)
@@ -234,12 +243,11 @@ def follow(path, options=()):
             else:
                 bad.append('cannot be followed: ' + row)
                 continue
-            if kind != 'outline':
-                made[piece['id']].append((kind, name, frozenset(sheet.point(piece, at, e, right_to_left) for e in ends)))
+            made[piece['id']].append((kind, name or '', frozenset(sheet.point(piece, at, e, right_to_left) for e in ends)))
     for piece in design['pieces']:
         key = lambda x: (x[1], sorted(x[2]))
         want = list(wanted(piece))
-        got = [(k or next((w[0] for w in want if w[1] == n), k), n, s) for k, n, s in made[piece['id']] if n != 'the outline']
+        got = [(k or next((w[0] for w in want if w[1] == n), k), n, s) for k, n, s in made[piece['id']]
         if sorted(got, key=key) != sorted(want, key=key):
             extra = [g for g in got if g not in want] + [w for w in want if w not in got]
             bad.append('%s: %d lines made, %d wanted; %s' % (piece['id'], len(got), len(want), extra[:2]))

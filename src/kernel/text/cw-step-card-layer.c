@@ -90,6 +90,8 @@ over_words (const gint32 rims[4], const gboolean has[4], CwUnit unit)
                                  _ ("%s over the bottom edge") };
   const char *const inside[] = { _ ("%s from the left edge"), _ ("%s from the top edge"), _ ("%s from the right edge"),
                                  _ ("%s from the bottom edge") };
+  const char *const level[] = { _ ("level with the left edge"), _ ("level with the top edge"),
+                                _ ("level with the right edge"), _ ("level with the bottom edge") };
   g_autoptr (GString) text = g_string_new (NULL);
 
   for (guint i = 0; i < 4; i++)
@@ -102,6 +104,11 @@ over_words (const gint32 rims[4], const gboolean has[4], CwUnit unit)
 
       if (!has[i] || (rims[i] >= 0 && (other_over || !nearer)))
         continue;
+      if (rims[i] == 0)
+        {
+          g_string_append_printf (text, "%s%s", text->len > 0 ? ", " : "", level[i]);
+          continue;
+        }
       parts = g_strsplit (rims[i] < 0 ? beyond[i] : inside[i], "%s", 2);
       words = g_strjoinv (length, parts);
       g_string_append_printf (text, "%s%s", text->len > 0 ? ", " : "", words);

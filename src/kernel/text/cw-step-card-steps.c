@@ -106,6 +106,26 @@ show_card (CwCardWalk *walk, CwCardStep *step, guint index, double fraction)
   step->picture.words = g_strdup_printf (_ ("The card after step %u. %s."), step->number, step->face);
 }
 
+/* A piece by itself, not on the card yet: lying flat, with what a step has laid on it. */
+static void
+show_piece (CwCardWalk *walk, CwCardStep *step, guint piece, CwFace face, const CwStep *laid)
+{
+  CwCardMaking *making = walk->making;
+
+  g_free (step->face);
+  g_clear_pointer (&step->picture.moved, g_array_unref);
+  g_free (step->picture.words);
+  step->face
+    = g_strdup_printf (_ ("Up: %s, %s"), cw_card_piece_name (making, piece), cw_card_side_words (making, piece, face));
+  step->picture = (CwCardPicture){ .kind = CW_CARD_PICTURE_SHEET,
+                                   .piece = piece,
+                                   .lie = { 0, face == CW_FACE_BACK },
+                                   .first_move = making->card->trimming->moves->len,
+                                   .laid = laid };
+  step->picture.words = g_strdup_printf (_ ("%s by itself, after step %u. %s."), cw_card_piece_name (making, piece),
+                                         step->number, step->face);
+}
+
 static void
 mark_moved (CwCardWalk *walk, CwCardStep *step, guint index)
 {
@@ -233,13 +253,35 @@ say_inset (const CwCardMaking *making, CwCardStep *step, const CwGlue *glue, gui
   cw_card_say (step->lines, g_strdup_printf (_ ("Stay %s away from every edge."), inset));
 }
 
+/* The glue that is put on together: one step's zones, or all of this kind on this face that wait for no later step. */
+static GArray *
+find_put_on (const CwCardWalk *walk, const CwGlue *glue, const CwStep *own)
+{
+  const GPtrArray *all = walk->making->design->glue;
+  GArray *zones = g_array_new (FALSE, FALSE, sizeof (guint));
+
+  for (guint i = 0; i < all->len; i++)
+    {
+      const CwGlue *other = g_ptr_array_index (all, i);
+
+      if (own != NULL ? other == glue
+                      : other->apply == NULL && other->face == glue->face && other->kind == glue->kind
+                          && g_strcmp0 (other->piece, glue->piece) == 0)
+        g_array_append_val (zones, i);
+    }
+  return zones;
+}
+
 /* A step that puts on glue: zones of one piece and face. */
 static void
-add_glue (CwCardWalk *walk, const CwGlue *glue, guint piece, guint index)
+add_glue (CwCardWalk *walk, const CwGlue *glue, guint piece, guint index, const CwStep *own)
 {
   CwCardMaking *making = walk->making;
   g_autofree char *letter = cw_card_letter (making->row_of[piece]);
-  g_autofree char *title = g_strdup_printf (_ ("Put glue on piece %s, %s"), letter, cw_card_piece_name (making, piece));
+  g_autofree char *title
+    = own != NULL && own->title != NULL && *own->title != '\0'
+        ? g_strdup (own->title)
+        : g_strdup_printf (_ ("Put glue on piece %s, %s"), letter, cw_card_piece_name (making, piece));
   CwCardStep *step = cw_card_step_add (making, making->card->making, title);
 
   step->face = g_strdup_printf (_ ("Up: %s"), cw_card_side_words (making, piece, glue->face));
@@ -248,6 +290,7 @@ add_glue (CwCardWalk *walk, const CwGlue *glue, guint piece, guint index)
   step->picture = (CwCardPicture){ .kind = CW_CARD_PICTURE_SHEET,
                                    .piece = piece,
                                    .glue = TRUE,
+                                   .zones = find_put_on (walk, glue, own),
                                    .lie = { 0, glue->face == CW_FACE_BACK },
                                    .first_move = making->card->trimming->moves->len };
   step->picture.never = find_never (walk, glue, piece, index);
@@ -273,7 +316,7 @@ add_glue_of (CwCardWalk *walk, guint piece, CwFace face, guint index)
           || (kinds & 1u << glue->kind))
         continue;
       kinds |= 1u << glue->kind;
-      add_glue (walk, glue, piece, index);
+      add_glue (walk, glue, piece, index, NULL);
     }
 }
 
@@ -345,6 +388,13 @@ add_fold (CwCardWalk *walk, GPtrArray *list, const CwStep *step, guint index)
   cw_card_say_moved (walk, card_step, index);
   show_card (walk, card_step, index, 1);
   mark_moved (walk, card_step, index);
+  for (guint i = 0; i < folds->len; i++)
+    {
+      guint piece = cw_design_find_piece (walk->making->design, g_array_index (folds, CwCardFold, i).piece->id);
+
+      if (i == 0 && !walk->end->present[walk->making->analysis->panels->first_panel[piece]])
+        show_piece (walk, card_step, piece, walk->making->up[piece], NULL);
+    }
   if (making && g_strcmp0 (step->rest, "closed") == 0)
     say_checks (walk, card_step, index);
   add_extras (walk, card_step, step);
@@ -376,6 +426,8 @@ add_stick (CwCardWalk *walk, GPtrArray *list, const CwStep *step, guint index)
     cw_card_say_stick (walk, card_step, step, piece, host);
   show_card (walk, card_step, index, 1);
   mark_moved (walk, card_step, index);
+  if (piece != G_MAXUINT && host != G_MAXUINT && !walk->end->present[making->analysis->panels->first_panel[host]])
+    show_piece (walk, card_step, host, step->on_face, step);
   add_extras (walk, card_step, step);
 }
 
@@ -391,7 +443,7 @@ add_zones (CwCardWalk *walk, const CwStep *step, guint index)
 
       if (piece == G_MAXUINT)
         continue;
-      add_glue (walk, glue, piece, index);
+      add_glue (walk, glue, piece, index, step);
       add_extras (walk, g_ptr_array_index (walk->making->card->making, walk->making->card->making->len - 1), step);
     }
 }

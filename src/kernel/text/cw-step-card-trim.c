@@ -92,8 +92,9 @@ what_words (const CwCardMaking *making, const CwMove *move)
       if (move->does == CW_MOVE_SCORE)
         return g_strdup_printf (_ ("score from mark %u to mark %u, “%s”"), move->marks[0] + 1, move->marks[1] + 1,
                                 name);
-      return g_strdup_printf (_ ("cut from mark %u to mark %u, “%s”"), move->marks[0] + 1, move->marks[1] + 1,
-                              name != NULL ? name : _ ("the outline"));
+      if (name == NULL)
+        return g_strdup_printf (_ ("cut the outline from mark %u to mark %u"), move->marks[0] + 1, move->marks[1] + 1);
+      return g_strdup_printf (_ ("cut from mark %u to mark %u, “%s”"), move->marks[0] + 1, move->marks[1] + 1, name);
     }
   switch (move->does)
     {

@@ -21,6 +21,7 @@ static void
 clear_picture (CwCardPicture *picture)
 {
   g_clear_pointer (&picture->moved, g_array_unref);
+  g_clear_pointer (&picture->zones, g_array_unref);
   g_clear_pointer (&picture->words, g_free);
   cw_region_clear (&picture->never);
 }

@@ -31,12 +31,14 @@ typedef enum
 typedef struct
 {
   CwCardPictureKind kind;
-  guint piece;               /* SHEET */
-  CwLie lie;                 /* SHEET */
-  gboolean trimmer;          /* SHEET: with the guide, the edge measures are read from and the moves' numbers */
-  gboolean glue;             /* SHEET: the glue zones of the face */
-  gboolean art;              /* SHEET: greetings and pictures of the face */
-  CwRegion never;            /* SHEET: where glue may never lie, the piece's front coordinates; owned */
+  guint piece;        /* SHEET */
+  CwLie lie;          /* SHEET */
+  gboolean trimmer;   /* SHEET: with the guide, the edge measures are read from and the moves' numbers */
+  gboolean glue;      /* SHEET: the glue of the face */
+  GArray *zones;      /* SHEET: of guint, the glue that is put on now, positions in the design; NULL: all of it */
+  const CwStep *laid; /* SHEET: the step that has laid a piece on it; borrowed from the design; NULL */
+  gboolean art;       /* SHEET: greetings and pictures of the face */
+  CwRegion never;     /* SHEET: where glue may never lie, the piece's front coordinates; owned */
   guint first_move, n_moves; /* SHEET: moves of the trimming that are made now; earlier ones are there already */
   guint step;                /* CARD: G_MAXUINT: before the first */
   double fraction;           /* CARD */
