@@ -247,7 +247,7 @@ def follow(path, options=()):
     for piece in design['pieces']:
         key = lambda x: (x[1], sorted(x[2]))
         want = list(wanted(piece))
-        got = [(k or next((w[0] for w in want if w[1] == n), k), n, s) for k, n, s in made[piece['id']]
+        got = [(k or next((w[0] for w in want if w[1] == n), k), n, s) for k, n, s in made[piece['id']]]
         if sorted(got, key=key) != sorted(want, key=key):
             extra = [g for g in got if g not in want] + [w for w in want if w not in got]
             bad.append('%s: %d lines made, %d wanted; %s' % (piece['id'], len(got), len(want), extra[:2]))
