@@ -115,16 +115,25 @@ new_finding (const CwFinding *finding, CwUnit unit)
 
 /**
  * cw_report_new_findings:
+ * @analysis: an analysis
+ * @n_remedies: how many remedies to try to find for each; 0: none is told
  *
  * Returns: (transfer full): all findings, worst first
  */
 JsonArray *
-cw_report_new_findings (const CwAnalysis *analysis)
+cw_report_new_findings (const CwAnalysis *analysis, guint n_remedies)
 {
   JsonArray *findings = json_array_sized_new (analysis->findings->len);
   CwUnit unit = analysis->design->head ? analysis->design->head->unit : CW_UNIT_INCH;
 
   for (guint i = 0; i < analysis->findings->len; i++)
-    json_array_add_object_element (findings, new_finding (g_ptr_array_index (analysis->findings, i), unit));
+    {
+      const CwFinding *finding = g_ptr_array_index (analysis->findings, i);
+      JsonObject *entry = new_finding (finding, unit);
+
+      if (n_remedies > 0)
+        json_object_set_array_member (entry, "remedies", cw_report_new_remedies (analysis, finding, n_remedies));
+      json_array_add_object_element (findings, entry);
+    }
   return findings;
 }

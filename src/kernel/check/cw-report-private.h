@@ -30,7 +30,8 @@ void cw_report_set (JsonObject *object, const char *key, double number);
 JsonArray *cw_report_pair (double x, double y);
 JsonArray *cw_report_strings (const GPtrArray *strings);
 JsonArray *cw_report_corners (const CwPolygon *outline, const CwRigid *place);
-JsonArray *cw_report_new_findings (const CwAnalysis *analysis);
+JsonArray *cw_report_new_findings (const CwAnalysis *analysis, guint n_remedies);
+JsonArray *cw_report_new_remedies (const CwAnalysis *analysis, const CwFinding *finding, guint most);
 JsonArray *cw_report_new_bonds (const CwAnalysis *analysis);
 JsonArray *cw_report_new_glue (const CwAnalysis *analysis);
 

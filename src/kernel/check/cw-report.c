@@ -309,6 +309,19 @@ new_head (const CwAnalysis *analysis, const char *format)
 char *
 cw_report_to_text (const CwAnalysis *analysis)
 {
+  return cw_report_to_text_with_remedies (analysis, 0);
+}
+
+/**
+ * cw_report_to_text_with_remedies:
+ * @analysis: an analysis
+ * @most: how many remedies to try to find for a finding; 0: the key `remedies` is left out
+ *
+ * Returns: (transfer full): as cw_report_to_text(), and in every finding what clears it
+ */
+char *
+cw_report_to_text_with_remedies (const CwAnalysis *analysis, guint most)
+{
   JsonObject *report;
   JsonArray *pieces;
   const CwMotionState *last;
@@ -330,7 +343,7 @@ cw_report_to_text (const CwAnalysis *analysis)
   json_object_set_array_member (report, "bonds", cw_report_new_bonds (analysis));
   json_object_set_array_member (report, "states", new_states (analysis));
   json_object_set_array_member (report, "glue", cw_report_new_glue (analysis));
-  json_object_set_array_member (report, "findings", cw_report_new_findings (analysis));
+  json_object_set_array_member (report, "findings", cw_report_new_findings (analysis, most));
   return write_object (report);
 }
 
@@ -351,6 +364,6 @@ cw_findings_to_text (const CwAnalysis *analysis, const char *file)
   object = new_head (analysis, "creasewright findings");
   if (file)
     json_object_set_string_member (object, "file", file);
-  json_object_set_array_member (object, "findings", cw_report_new_findings (analysis));
+  json_object_set_array_member (object, "findings", cw_report_new_findings (analysis, 0));
   return write_object (object);
 }

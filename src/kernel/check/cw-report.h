@@ -9,6 +9,8 @@
 G_BEGIN_DECLS
 
 char *cw_report_to_text (const CwAnalysis *analysis);
+/* The same with at most so many remedies a finding, tried and with what they change: costs an analysis a candidate. */
+char *cw_report_to_text_with_remedies (const CwAnalysis *analysis, guint most);
 char *cw_findings_to_text (const CwAnalysis *analysis, const char *file);
 
 G_END_DECLS
