@@ -160,6 +160,7 @@ fill_panel_menu (GMenu *menu, gboolean layer)
 
   append (section, _ ("Keep this panel still"), "table.hold");
   append (section, _ ("Name this panel…"), "table.rename");
+  append (section, _ ("What must and must not show…"), "win.show-wants");
   append_section (menu, section);
   section = g_menu_new ();
   for (guint i = 0; i < G_N_ELEMENTS (rims); i++)
