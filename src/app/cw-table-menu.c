@@ -210,6 +210,17 @@ fill_table_menu (GMenu *menu)
   append_section (menu, section);
 }
 
+/* A menu closed from one of its inner menus keeps the keys (GTK 4.8), though nobody sees it any more. */
+static void
+menu_closed (CwTable *self)
+{
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
+  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+
+  if (root != NULL && (focus == NULL || gtk_widget_is_ancestor (focus, self->menu)))
+    gtk_widget_grab_focus (GTK_WIDGET (self));
+}
+
 /* Opens the menu of what was pointed at, selecting it first so that menu, keys and drawing mean the same. */
 void
 cw_table_popup (CwTable *self, const CwId *id, double x, double y)
@@ -243,6 +254,7 @@ cw_table_popup (CwTable *self, const CwId *id, double x, double y)
       gtk_popover_set_has_arrow (GTK_POPOVER (self->menu), FALSE);
       gtk_widget_set_halign (self->menu, GTK_ALIGN_START);
       gtk_widget_set_parent (self->menu, GTK_WIDGET (self));
+      g_signal_connect_swapped (self->menu, "closed", G_CALLBACK (menu_closed), self);
     }
   else
     gtk_popover_menu_set_menu_model (GTK_POPOVER_MENU (self->menu), G_MENU_MODEL (menu));

@@ -270,7 +270,6 @@ void cw_table_rename_panel (CwTable *self, CwId panel);
 
 /* cw-table-offer.c */
 void cw_table_add_offer_actions (CwTable *self);
-void cw_table_offer_flip (CwTable *self);
 
 /* cw-table-glue.c */
 void cw_table_add_glue_legend (CwTable *self);
