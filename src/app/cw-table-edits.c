@@ -196,20 +196,6 @@ cw_table_get_selected_marks (CwTable *self, guint piece_at)
   return found;
 }
 
-/* Adds an edit to a group and brings the design up to it. Takes the edit. */
-static void
-go_on (CwEdit *group, CwDesign **design, CwEdit *edit)
-{
-  CwDesign *next;
-
-  if (edit == NULL)
-    return;
-  next = cw_edit_apply (edit, *design);
-  cw_design_unref (*design);
-  *design = next;
-  cw_edit_group_add (group, edit);
-}
-
 static int
 compare_down (gconstpointer a, gconstpointer b)
 {
@@ -236,11 +222,12 @@ erase_areas (CwTable *self, CwIdKind kind, CwEdit *group, CwDesign **design)
       const CwId *id = &g_array_index (ids, CwId, i);
 
       if (kind == CW_ID_ZONE && id->index < (*design)->glue->len)
-        go_on (group, design, cw_edit_new_erase (*design, CW_LIST_GLUE, NULL, id->index));
+        cw_table_go_on (group, design, cw_edit_new_erase (*design, CW_LIST_GLUE, NULL, id->index));
       else if (kind == CW_ID_ART && id->piece < (*design)->pieces->len)
-        go_on (group, design,
-               cw_edit_new_erase (*design, CW_LIST_ART,
-                                  ((CwPiece *) g_ptr_array_index ((*design)->pieces, id->piece))->id, id->index));
+        cw_table_go_on (group, design,
+                        cw_edit_new_erase (*design, CW_LIST_ART,
+                                           ((CwPiece *) g_ptr_array_index ((*design)->pieces, id->piece))->id,
+                                           id->index));
     }
 }
 
@@ -268,9 +255,9 @@ delete_things (GSimpleAction *action, GVariant *parameter, gpointer data)
         g_ptr_array_add (ids, ((CwMark *) g_ptr_array_index (marks, k))->id);
       g_ptr_array_add (ids, NULL);
       if (marks->len > 0)
-        go_on (group, &design,
-               cw_make_remove_marks (design, ((CwPiece *) g_ptr_array_index (design->pieces, i))->id,
-                                     (const char *const *) ids->pdata, &error));
+        cw_table_go_on (group, &design,
+                        cw_make_remove_marks (design, ((CwPiece *) g_ptr_array_index (design->pieces, i))->id,
+                                              (const char *const *) ids->pdata, &error));
     }
   if (design != NULL && error == NULL)
     {
@@ -303,7 +290,7 @@ set_glue_kind (GSimpleAction *action, GVariant *parameter, gpointer data)
   for (guint i = 0; i < n; i++)
     if (ids[i].kind == CW_ID_ZONE && ids[i].index < design->glue->len
         && ((CwGlue *) g_ptr_array_index (design->glue, ids[i].index))->kind != kind)
-      go_on (group, &design, cw_make_change_glue (design, ids[i].index, kind));
+      cw_table_go_on (group, &design, cw_make_change_glue (design, ids[i].index, kind));
   cw_table_do (self, _ ("change the glue"), group, NULL);
   cw_table_update_actions (self);
 }
@@ -348,7 +335,8 @@ turn_art (GSimpleAction *action, GVariant *parameter, gpointer data)
         const CwArt *art = ids[i].index < piece->art->len ? g_ptr_array_index (piece->art, ids[i].index) : NULL;
 
         if (art != NULL)
-          go_on (group, &design, cw_make_change_art (design, piece->id, ids[i].index, art->label, art->up + 90));
+          cw_table_go_on (group, &design,
+                          cw_make_change_art (design, piece->id, ids[i].index, art->label, art->up + 90));
       }
   cw_table_do (self, _ ("turn the picture"), group, NULL);
 }

@@ -145,6 +145,11 @@ drag_begin (GtkGestureDrag *gesture, double x, double y, CwTable *self)
       cw_table_follow_line (self);
       return;
     }
+  if (self->drag_on_card && self->tool != CW_TOOL_SELECT && cw_table_draws_on_card (self))
+    {
+      self->drag = CW_DRAG_AREA;
+      return;
+    }
   self->drag = CW_DRAG_PRESSED;
   {
     double px, py;
@@ -199,6 +204,9 @@ drag_update (GtkGestureDrag *gesture, double dx, double dy, CwTable *self)
       break;
     case CW_DRAG_BOX:
       cw_table_redraw_over (self);
+      break;
+    case CW_DRAG_AREA:
+      cw_table_follow_area (self);
       break;
     case CW_DRAG_NONE:
     case CW_DRAG_PRESSED:
@@ -366,6 +374,12 @@ drag_end (GtkGestureDrag *gesture, double dx, double dy, CwTable *self)
       break;
     case CW_DRAG_BOX:
       select_box (self);
+      cw_table_redraw_over (self);
+      break;
+    case CW_DRAG_AREA:
+      cw_table_set_tip (self, NULL);
+      if (moved)
+        cw_table_lay_across (self);
       cw_table_redraw_over (self);
       break;
     case CW_DRAG_PUSH:

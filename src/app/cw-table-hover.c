@@ -14,7 +14,9 @@ tell_hover (CwTable *self)
   const CwPanelSet *set = self->analysis->panels;
   CwId whole = cw_table_whole (self->hover);
 
-  if (cw_table_points_at_panels (self))
+  if (self->hover_on_card && cw_table_draws_on_card (self))
+    cw_table_set_tip (self, g_strdup (_ ("Draw over the card: it is laid on the faces you see.")));
+  else if (cw_table_points_at_panels (self))
     cw_table_set_tip (self, self->hover.kind == CW_ID_PANEL ? cw_table_dup_hint (self) : NULL);
   else if (whole.kind != self->hover.kind)
     cw_table_set_tip (self, g_strdup (_ ("Pull this end")));

@@ -31,32 +31,61 @@ lay_mark (CwTable *self, CwMark *mark)
                         &(CwId){ CW_ID_MARK, cw_document_get_piece (self->document), piece->marks->len - 1, 0 }, 1);
 }
 
+/* All selected pictures get the words; the parts of one that lies on several faces are told apart. */
 static void
-words_answered (CwTable *self, CwId id, const char *text)
+words_answered (CwTable *self, CwId asked, const char *text)
 {
-  const CwPiece *piece = g_ptr_array_index (cw_document_get_design (self->document)->pieces, id.piece);
-  const CwArt *art = id.index < piece->art->len ? g_ptr_array_index (piece->art, id.index) : NULL;
+  g_autoptr (CwDesign) design = cw_design_ref (cw_document_get_design (self->document));
+  CwEdit *group = cw_edit_new_group ();
+  guint n, n_art = cw_table_count (self, CW_ID_ART), at = 0;
+  const CwId *ids = cw_document_get_selection (self->document, &n);
 
-  if (art != NULL)
-    cw_table_do (self, _ ("change the words"),
-                 cw_make_change_art (cw_document_get_design (self->document), piece->id, id.index, text, art->up),
-                 NULL);
+  if (!cw_table_is_selected (self, asked))
+    {
+      ids = &asked;
+      n = n_art = 1;
+    }
+  for (guint i = 0; i < n; i++)
+    {
+      const CwPiece *piece = ids[i].kind == CW_ID_ART && ids[i].piece < design->pieces->len
+                               ? g_ptr_array_index (design->pieces, ids[i].piece)
+                               : NULL;
+      const CwArt *art
+        = piece != NULL && ids[i].index < piece->art->len ? g_ptr_array_index (piece->art, ids[i].index) : NULL;
+      g_autofree char *label = NULL;
+
+      if (art == NULL)
+        continue;
+      at++;
+      /* Translators: words of a picture that lies on several faces, and which part of how many this is */
+      label = n_art > 1 && *text != '\0' ? g_strdup_printf (_ ("%s (%u of %u)"), text, at, n_art) : g_strdup (text);
+      cw_table_go_on (group, &design, cw_make_change_art (design, piece->id, ids[i].index, label, art->up));
+    }
+  cw_table_do (self, _ ("change the words"), group, NULL);
 }
 
 /* Asks what a picture or greeting shows or says, on the place itself. */
 void
-cw_table_ask_words (CwTable *self, CwId id)
+cw_table_ask_words_at (CwTable *self, CwId id, const double box[4])
 {
   CwDesign *design = cw_document_get_design (self->document);
   const CwPiece *piece = id.piece < design->pieces->len ? g_ptr_array_index (design->pieces, id.piece) : NULL;
+
+  if (piece != NULL && id.index < piece->art->len)
+    cw_table_ask (self, box, _ ("What it says or shows"),
+                  ((const CwArt *) g_ptr_array_index (piece->art, id.index))->label, words_answered, id);
+}
+
+void
+cw_table_ask_words (CwTable *self, CwId id)
+{
   g_autoptr (CwMark) outline = cw_table_dup_outline (self, id);
   double box[4];
 
-  if (piece == NULL || outline == NULL)
+  if (outline == NULL)
     return;
   cw_hand_mark_box (&self->view, cw_table_get_map (self), outline, box);
-  cw_table_ask (self, box, _ ("What it says or shows"),
-                ((const CwArt *) g_ptr_array_index (piece->art, id.index))->label, words_answered, id);
+  cw_table_ask_words_at (self, id, box);
 }
 
 /* Does what the wish says with the outline, or says why it cannot be done. */

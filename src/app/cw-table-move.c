@@ -96,8 +96,8 @@ cw_table_stretch (CwTable *self)
 }
 
 /* Adds an edit made on the design so far, and brings the design up to it. Takes the edit. */
-static void
-go_on (CwEdit *group, CwDesign **design, CwEdit *edit)
+void
+cw_table_go_on (CwEdit *group, CwDesign **design, CwEdit *edit)
 {
   CwDesign *next;
 
@@ -137,7 +137,7 @@ cw_table_put (CwTable *self)
     if (g_array_index (self->moved, CwId, i).kind == CW_ID_MARK)
       g_ptr_array_add (marks, cw_mark_copy (g_ptr_array_index (self->moving, i)));
   if (marks->len > 0)
-    go_on (group, &design, cw_make_replace_marks (design, piece, marks, &error));
+    cw_table_go_on (group, &design, cw_make_replace_marks (design, piece, marks, &error));
   else
     g_ptr_array_unref (marks);
   for (guint i = 0; i < self->moving->len && error == NULL; i++)
@@ -146,9 +146,9 @@ cw_table_put (CwTable *self)
       const CwMark *outline = g_ptr_array_index (self->moving, i);
 
       if (id->kind == CW_ID_ZONE)
-        go_on (group, &design, cw_make_redraw_glue (design, id->index, outline, &error));
+        cw_table_go_on (group, &design, cw_make_redraw_glue (design, id->index, outline, &error));
       else if (id->kind == CW_ID_ART)
-        go_on (group, &design, cw_make_redraw_art (design, piece, id->index, outline, &error));
+        cw_table_go_on (group, &design, cw_make_redraw_art (design, piece, id->index, outline, &error));
     }
   if (error != NULL || cw_edit_is_empty (group))
     cw_table_forget_moving (self);

@@ -224,13 +224,17 @@ draw_over_list (CwTable *self)
       cw_hand_trace_mark (list, CW_PEN_PREVIEW, none, &self->view, map, self->offered->mark);
       any = TRUE;
     }
-  if (self->drag == CW_DRAG_BOX)
+  if (self->drag == CW_DRAG_BOX || self->drag == CW_DRAG_AREA)
     {
-      cw_draw_list_begin (list, CW_PEN_HIDDEN, none);
-      cw_draw_list_move (list, self->press_x, self->press_y);
-      cw_draw_list_line (list, self->pointer_x, self->press_y);
-      cw_draw_list_line (list, self->pointer_x, self->pointer_y);
-      cw_draw_list_line (list, self->press_x, self->pointer_y);
+      double box[4] = { self->press_x, self->press_y, self->pointer_x, self->pointer_y };
+
+      if (self->drag == CW_DRAG_AREA)
+        cw_table_get_area (self, box);
+      cw_draw_list_begin (list, self->drag == CW_DRAG_AREA ? CW_PEN_PREVIEW : CW_PEN_HIDDEN, none);
+      cw_draw_list_move (list, box[0], box[1]);
+      cw_draw_list_line (list, box[2], box[1]);
+      cw_draw_list_line (list, box[2], box[3]);
+      cw_draw_list_line (list, box[0], box[3]);
       cw_draw_list_close (list);
       cw_draw_list_end (list);
       any = TRUE;

@@ -57,6 +57,7 @@ typedef enum
   CW_DRAG_PULL,    /* a panel of the card: it folds */
   CW_DRAG_LOOK,    /* looking from elsewhere */
   CW_DRAG_BOX,     /* a box round what is to be selected */
+  CW_DRAG_AREA,    /* something to be laid over the card */
 } CwDragKind;
 
 #define CW_TABLE_POINTS_MAX 64
@@ -219,6 +220,13 @@ void cw_table_finish_line (CwTable *self);
 void cw_table_lay (CwTable *self, CwMark *drawn);
 void cw_table_lay_on_panel (CwTable *self, CwId panel, CwFace face, CwLength rim);
 void cw_table_ask_words (CwTable *self, CwId art);
+void cw_table_ask_words_at (CwTable *self, CwId art, const double box[4]);
+
+/* cw-table-across.c */
+gboolean cw_table_draws_on_card (CwTable *self);
+void cw_table_get_area (CwTable *self, double box[4]);
+void cw_table_follow_area (CwTable *self);
+void cw_table_lay_across (CwTable *self);
 
 /* cw-table-ask.c */
 typedef void (*CwTableAnswer) (CwTable *self, CwId id, const char *text);
@@ -236,6 +244,7 @@ void cw_table_take (CwTable *self, CwId stretched);
 void cw_table_slide (CwTable *self);
 void cw_table_stretch (CwTable *self);
 void cw_table_put (CwTable *self);
+void cw_table_go_on (CwEdit *group, CwDesign **design, CwEdit *edit);
 
 /* cw-table-hover.c */
 void cw_table_add_hover_controller (CwTable *self);

@@ -62,6 +62,9 @@ gboolean cw_card_scene_grab (CwCardScene *scene, guint step, double fraction, co
 double cw_card_scene_pull (CwCardScene *scene, const CwCamera *camera, double ox, double oy);
 /* The step a pull has come to: at the end of one it runs on into the next that goes the same way. */
 guint cw_card_scene_get_grab_step (const CwCardScene *scene);
+/* What of a rectangle on the output lies on which face of the card. Returns: (transfer full) GArray of CwAcrossPart. */
+GArray *cw_card_scene_find_across (CwCardScene *scene, guint step, double fraction, const CwCamera *camera,
+                                   const double box[4]);
 /* The step, from `step` on (going round making and using steps), that moves this panel; G_MAXUINT if none does. */
 guint cw_card_scene_find_step (CwCardScene *scene, guint step, double fraction, guint panel);
 

@@ -259,6 +259,40 @@ a_key_goes_to_the_next_form (Fixture *f, gconstpointer data)
   g_assert_true (gtk_widget_get_visible (f->table->forms_buttons[CW_FORM_ARC]));
 }
 
+/* Over the closed card as seen from the front lies the leaf that has been folded over: its other side. */
+static void
+a_picture_over_the_card_lands_on_the_faces_seen (Fixture *f, gconstpointer data)
+{
+  double box[4], x, y;
+  const CwArt *one;
+
+  act (f, "look::inside");
+  settle (f);
+  /* Open, across the spine in the middle of the card: a place on either side of it. */
+  cw_draw_list_get_extents (f->table->card_list, box);
+  x = f->table->camera.x;
+  y = f->table->camera.y;
+  tool (f, "picture", "box");
+  g_assert_true (cw_draw_list_get_box (f->table->card_list, (CwId){ CW_ID_PANEL, 0, 0, 0 }, box));
+  x = box[2];
+  y = (box[1] + box[3]) / 2;
+  drag_pixels (f, x - 40, y - 30, x + 40, y + 30);
+  g_assert_cmpuint (art (f)->len, ==, 2);
+  answer (f, "Kite");
+  one = g_ptr_array_index (art (f), 0);
+  g_assert_cmpstr (one->label, ==, "Kite (1 of 2)");
+  g_assert_cmpint (one->face, ==, CW_FACE_FRONT);
+  g_assert_cmpint (one->box[1].x.ticks, ==, 5 * IN);
+  one = g_ptr_array_index (art (f), 1);
+  g_assert_cmpint (one->box[0].x.ticks, ==, 5 * IN);
+  g_assert_cmpfloat_with_epsilon (one->up, 0, 1e-9);
+  /* Beside the card there is nothing to lie on, and that is said. */
+  drag_pixels (f, f->table->card_area.x + 4, f->table->card_area.y + 4, f->table->card_area.x + 24,
+               f->table->card_area.y + 24);
+  g_assert_cmpuint (art (f)->len, ==, 2);
+  g_assert_cmpstr (f->said, ==, "There is no face of the card under it.");
+}
+
 /* ---- Areas once they are there ---- */
 
 static void
@@ -378,6 +412,7 @@ main (int argc, char **argv)
   ADD ("a-layer-of-any-size-needs-paper-under-it", a_layer_of_any_size_needs_paper_under_it, NULL);
   ADD ("glue-is-drawn-on-the-side-that-is-up", glue_is_drawn_on_the_side_that_is_up, NULL);
   ADD ("a-picture-area-asks-for-its-words", a_picture_area_asks_for_its_words, NULL);
+  ADD ("a-picture-over-the-card-lands-on-the-faces-seen", a_picture_over_the_card_lands_on_the_faces_seen, &with);
   ADD ("a-panel-is-named-by-pointing-at-it", a_panel_is_named_by_pointing_at_it, &with);
   ADD ("a-key-goes-to-the-next-form", a_key_goes_to_the_next_form, NULL);
   ADD ("areas-are-selected-moved-and-pulled", areas_are_selected_moved_and_pulled, &with);

@@ -1,4 +1,4 @@
-/* cw-sight-view.h: one look at the card: which part of which face is seen; of the sight room and its tests only.
+/* cw-sight-view.h: one look at the card: which part of which face is seen.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
