@@ -214,7 +214,9 @@ printed (GtkPrintOperation *operation, GtkPrintOperationResult result, CwCardsPa
 static void
 print (CwCardsPage *self, CwPages *pages)
 {
-  g_autoptr (GtkPrintOperation) operation = cw_cards_print_new (pages);
+  GFile *file = self->document != NULL ? cw_document_get_file (self->document) : NULL;
+  g_autoptr (GFile) folder = file != NULL ? g_file_get_parent (file) : g_file_new_for_path (g_get_home_dir ());
+  g_autoptr (GtkPrintOperation) operation = cw_cards_print_new (pages, folder);
   GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
   g_autoptr (GError) error = NULL;
 

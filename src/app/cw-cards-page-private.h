@@ -37,7 +37,9 @@ struct _CwCardsPage
   GtkWidget *words; /* CwCardsWords */
   GtkFileChooserNative *chooser;
   CwCardsWait waiting;
-  GFile *wanted; /* where to save what is waited for */
+  GFile *wanted;         /* where to save what is waited for */
+  CwPageWordsKind asked; /* whose words were asked for last */
+  guint asked_step;
   gboolean inward, wants_focus;
 };
 

@@ -162,7 +162,16 @@ words_picked (CwCardsView *view, CwCardsSpot *spot, CwCardsPage *self)
   at.width = (int) box.size.width;
   at.height = (int) box.size.height;
   gtk_popover_set_pointing_to (GTK_POPOVER (self->words), &at);
+  self->asked = cw_cards_spot_get_words (spot)->what;
+  self->asked_step = cw_cards_spot_get_words (spot)->step;
   cw_cards_words_ask (CW_CARDS_WORDS (self->words), self->document, cw_cards_spot_get_words (spot));
+}
+
+/* Back to where the words stand. */
+static void
+words_closed (CwCardsPage *self)
+{
+  cw_cards_view_focus (self->view, self->asked, self->asked_step);
 }
 
 static void
@@ -356,7 +365,10 @@ cw_cards_page_grab_focus (GtkWidget *widget)
 
   /* Where there are no pages yet, as soon as there are. */
   self->wants_focus = cw_cards_view_get_pages (self->view) == NULL;
-  return gtk_widget_child_focus (GTK_WIDGET (self->view), GTK_DIR_TAB_FORWARD);
+  if (self->wants_focus)
+    return gtk_widget_child_focus (GTK_WIDGET (self->view), GTK_DIR_TAB_FORWARD);
+  cw_cards_view_focus (self->view, CW_PAGE_WORDS_TITLE, G_MAXUINT);
+  return TRUE;
 }
 
 static void
@@ -417,6 +429,7 @@ cw_cards_page_init (CwCardsPage *self)
   gtk_widget_insert_action_group (GTK_WIDGET (self), "cards", G_ACTION_GROUP (self->actions));
   self->words = cw_cards_words_new ();
   gtk_widget_set_parent (self->words, GTK_WIDGET (self));
+  g_signal_connect_object (self->words, "closed", G_CALLBACK (words_closed), self, G_CONNECT_SWAPPED);
   add_keys (self);
   g_signal_connect_object (self->maker, "made", G_CALLBACK (pages_made), self, G_CONNECT_SWAPPED);
   if (self->settings != NULL)

@@ -51,16 +51,17 @@ draw_page (GtkPrintOperation *operation, GtkPrintContext *context, int page, CwP
 /**
  * cw_cards_print_new:
  * @pages: what to print; referenced
+ * @folder: (nullable): where the dialog offers to print a file to
  *
  * Returns: (transfer full): the operation, to be run
  */
 GtkPrintOperation *
-cw_cards_print_new (CwPages *pages)
+cw_cards_print_new (CwPages *pages, GFile *folder)
 {
   GtkPrintOperation *operation = NULL;
   g_autoptr (GtkPageSetup) setup = NULL;
   g_autoptr (GtkPrintSettings) settings = NULL;
-  g_autofree char *name = NULL;
+  g_autofree char *name = NULL, *path = folder != NULL ? g_file_get_path (folder) : NULL;
 
   g_return_val_if_fail (pages != NULL && pages->lists->len > 0, NULL);
 
@@ -74,6 +75,8 @@ cw_cards_print_new (CwPages *pages)
   gtk_print_settings_set_orientation (settings, GTK_PAGE_ORIENTATION_PORTRAIT);
   gtk_print_settings_set (settings, GTK_PRINT_SETTINGS_OUTPUT_BASENAME, name);
   gtk_print_settings_set (settings, GTK_PRINT_SETTINGS_OUTPUT_FILE_FORMAT, "pdf");
+  if (path != NULL)
+    gtk_print_settings_set (settings, GTK_PRINT_SETTINGS_OUTPUT_DIR, path);
   gtk_print_operation_set_default_page_setup (operation, setup);
   gtk_print_operation_set_print_settings (operation, settings);
   gtk_print_operation_set_use_full_page (operation, TRUE);

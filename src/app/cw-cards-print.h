@@ -11,6 +11,7 @@
 G_BEGIN_DECLS
 
 /* Ready to be run with a dialog or to a file: every page at true size on its own sheet. */
-GtkPrintOperation *cw_cards_print_new (CwPages *pages);
+/* folder: where the dialog offers to print a file to; NULL: anywhere. */
+GtkPrintOperation *cw_cards_print_new (CwPages *pages, GFile *folder);
 
 G_END_DECLS

@@ -354,6 +354,11 @@ cw_cards_view_focus (CwCardsView *self, CwPageWordsKind what, guint step)
           return;
         }
     }
+  /* Words that are gone leave it to their step. */
+  if (what == CW_PAGE_WORDS_CAPTION)
+    cw_cards_view_focus (self, CW_PAGE_WORDS_STEP, step);
+  else if (what == CW_PAGE_WORDS_NOTES || what == CW_PAGE_WORDS_FACTS)
+    cw_cards_view_focus (self, CW_PAGE_WORDS_TITLE, G_MAXUINT);
 }
 
 /**

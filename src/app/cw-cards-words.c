@@ -281,6 +281,7 @@ cw_cards_words_init (CwCardsWords *self)
   GtkWidget *left = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6), *right = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   GtkEventController *keys = gtk_event_controller_key_new ();
 
+  gtk_widget_add_css_class (box, "words-sheet");
   self->title = new_entry (self, 36);
   self->author = new_entry (self, 20);
   self->date = new_entry (self, 12);

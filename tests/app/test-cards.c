@@ -151,6 +151,27 @@ test_words_are_there (void)
   close_window (window);
 }
 
+/* Text twice as large (WCAG 2.2, 1.4.4 Resize Text) still leaves a window for a screen of 1024 pixels. */
+static void
+test_large_text (void)
+{
+  g_autoptr (CwDocument) document = open_sample ("half-fold.creasecard");
+  CwWindow *window = show_cards (document);
+  GtkSettings *settings = gtk_settings_get_default ();
+  int old = 0, page = 0, header = 0;
+
+  g_object_get (settings, "gtk-xft-dpi", &old, NULL);
+  g_object_set (settings, "gtk-xft-dpi", 2 * 96 * 1024, NULL);
+  gtk_widget_measure (GTK_WIDGET (window->cards), GTK_ORIENTATION_HORIZONTAL, -1, &page, NULL, NULL, NULL);
+  gtk_widget_measure (gtk_window_get_titlebar (GTK_WINDOW (window)), GTK_ORIENTATION_HORIZONTAL, -1, &header, NULL,
+                      NULL, NULL);
+  g_test_message ("page %d, header %d", page, header);
+  g_assert_cmpint (page, <=, 1024);
+  g_assert_cmpint (header, <=, 1024);
+  g_object_set (settings, "gtk-xft-dpi", old, NULL);
+  close_window (window);
+}
+
 /* --- live -------------------------------------------------------------------------------------------------------- */
 
 static void
@@ -498,7 +519,7 @@ check_print (CwPages *pages, const char *size)
   g_autofree char *printed = g_build_filename (folder, "printed.pdf", NULL);
   g_autofree char *written = g_build_filename (folder, "written.pdf", NULL);
   g_autoptr (GFile) file = g_file_new_for_path (written);
-  g_autoptr (GtkPrintOperation) operation = cw_cards_print_new (pages);
+  g_autoptr (GtkPrintOperation) operation = cw_cards_print_new (pages, NULL);
   g_autoptr (GError) error = NULL;
   g_autofree char *info = NULL, *place = NULL, *other = NULL, *n = NULL;
   gboolean turned = FALSE;
@@ -606,6 +627,7 @@ main (int argc, char *argv[])
   g_assert_true (g_application_register (G_APPLICATION (application), NULL, NULL));
   g_test_add_func ("/app/cards/a-page-of-the-window", test_switch);
   g_test_add_func ("/app/cards/all-words-have-names", test_words_are_there);
+  g_test_add_func ("/app/cards/fits-with-large-text", test_large_text);
   g_test_add_func ("/app/cards/pages-follow-choices-and-edits", test_live);
   g_test_add_func ("/app/cards/zoom-and-turn", test_zoom_and_turn);
   g_test_add_func ("/app/cards/words-are-edits", test_words_are_edits);
