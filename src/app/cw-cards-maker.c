@@ -47,18 +47,31 @@ job_free (gpointer data)
   g_free (data);
 }
 
+/**
+ * cw_cards_maker_new_card:
+ * @analysis: a design and what is known of it
+ * @sixteenths: count the small marks beside fractions
+ *
+ * Returns: (transfer full): what its pages say; a design that names no date gets today's
+ */
+CwStepCard *
+cw_cards_maker_new_card (CwAnalysis *analysis, gboolean sixteenths)
+{
+  g_autoptr (GDateTime) now = g_date_time_new_now_local ();
+  g_autofree char *date = g_date_time_format (now, "%Y-%m-%d");
+  CwStepCardOptions options = cw_step_card_usual;
+
+  options.sixteenths = sixteenths;
+  options.date = date;
+  return cw_step_card_new (analysis, &options);
+}
+
 static void
 work (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
 {
   const Job *job = data;
-  g_autoptr (GDateTime) now = g_date_time_new_now_local ();
-  g_autofree char *date = g_date_time_format (now, "%Y-%m-%d");
-  CwStepCardOptions options = cw_step_card_usual;
-  g_autoptr (CwStepCard) card = NULL;
+  g_autoptr (CwStepCard) card = cw_cards_maker_new_card (job->analysis, job->sixteenths);
 
-  options.sixteenths = job->sixteenths;
-  options.date = date;
-  card = cw_step_card_new (job->analysis, &options);
   g_task_return_pointer (task, cw_pages_new_step_card (card, &job->style), (GDestroyNotify) cw_pages_unref);
 }
 

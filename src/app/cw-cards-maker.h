@@ -18,6 +18,8 @@ void cw_cards_maker_set_document (CwCardsMaker *self, CwDocument *document);
 void cw_cards_maker_set_style (CwCardsMaker *self, const CwPageStyle *style, gboolean sixteenths);
 /* Nobody looks at the pages while it is not active: then none are made. */
 void cw_cards_maker_set_active (CwCardsMaker *self, gboolean active);
+/* What the pages say: today's date unless the design names one. On any thread. */
+CwStepCard *cw_cards_maker_new_card (CwAnalysis *analysis, gboolean sixteenths);
 CwPages *cw_cards_maker_get_pages (CwCardsMaker *self);  /* borrowed; the newest, NULL before the first */
 gboolean cw_cards_maker_is_current (CwCardsMaker *self); /* they show the design as it now is */
 

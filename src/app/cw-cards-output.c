@@ -1,7 +1,7 @@
 /* cw-cards-output.c: step cards and templates to paper and to files.
  *
- * Files are written on a worker thread. What is to be printed or saved while new pages are still being made waits for
- * them: what comes out is always the design as it is.
+ * What is to be printed or saved while new pages are still being made waits for them: what comes out is always the
+ * design as it is. Files are made and written on a worker thread.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -12,17 +12,31 @@
 #include <glib/gi18n-lib.h>
 
 #include "cw-cards-print.h"
+#include "cw-page-html.h"
 #include "cw-template.h"
 
-/* --- files ------------------------------------------------------------------------------------------------------- */
+static const struct
+{
+  const char *title, *ending, *kind;
+  gboolean template;
+} outputs[] = {
+  [CW_CARDS_SAVE] = { N_ ("Save the step cards"), ".pdf", N_ ("PDF pages"), FALSE },
+  [CW_CARDS_SAVE_WEB] = { N_ ("Save the step cards for the web"), ".html", N_ ("Pages for the web"), FALSE },
+  [CW_CARDS_SAVE_TEMPLATES] = { N_ ("Save the templates"), ".pdf", N_ ("PDF pages"), TRUE },
+  [CW_CARDS_SAVE_SVG] = { N_ ("Save the templates"), ".svg", N_ ("SVG drawings"), TRUE },
+};
+
+/* --- made on a worker -------------------------------------------------------------------------------------------- */
 
 typedef struct
 {
-  CwPages *pages;       /* NULL: a template is made */
-  CwAnalysis *analysis; /* of the template */
+  CwCardsWait what;
+  CwPages *pages; /* of the step cards; templates are made */
+  CwAnalysis *analysis;
   CwPageFormat format;
-  gboolean svg;
-  GFile *file; /* NULL: to be printed */
+  gboolean sixteenths;
+  GFile *folder; /* where the photographs of a card for the web are */
+  GFile *file;   /* NULL: to be printed */
 } Job;
 
 static void
@@ -31,9 +45,18 @@ job_free (gpointer data)
   Job *job = data;
 
   cw_pages_unref (job->pages);
-  g_clear_pointer (&job->analysis, cw_analysis_unref);
+  cw_analysis_unref (job->analysis);
+  g_clear_object (&job->folder);
   g_clear_object (&job->file);
   g_free (job);
+}
+
+static gboolean
+write_web (const Job *job, GError **error)
+{
+  g_autoptr (CwStepCard) card = cw_cards_maker_new_card (job->analysis, job->sixteenths);
+
+  return cw_step_card_write_html (card, job->folder, job->file, error);
 }
 
 static void
@@ -43,16 +66,21 @@ work (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
   g_autoptr (GError) error = NULL;
   gboolean written = TRUE;
 
-  if (job->pages == NULL && !job->svg)
+  if (job->what == CW_CARDS_SAVE_TEMPLATES || job->what == CW_CARDS_PRINT_TEMPLATES)
     job->pages = cw_pages_new_template (job->analysis, job->format);
-  if (job->file != NULL)
-    written = job->svg ? cw_template_write_svg (job->analysis, job->file, &error)
-                       : cw_pages_write_pdf (job->pages, job->file, &error);
+  if (job->what == CW_CARDS_SAVE_WEB)
+    written = write_web (job, &error);
+  else if (job->what == CW_CARDS_SAVE_SVG)
+    written = cw_template_write_svg (job->analysis, job->file, &error);
+  else if (job->file != NULL)
+    written = cw_pages_write_pdf (job->pages, job->file, &error);
   if (written)
     g_task_return_boolean (task, TRUE);
   else
     g_task_return_error (task, g_steal_pointer (&error));
 }
+
+/* --- files ------------------------------------------------------------------------------------------------------- */
 
 static void
 file_written (GObject *source, GAsyncResult *result, gpointer data)
@@ -62,44 +90,14 @@ file_written (GObject *source, GAsyncResult *result, gpointer data)
   g_autofree char *name = g_file_get_basename (job->file), *shown = g_filename_display_name (name), *sentence = NULL;
   g_autoptr (GError) error = NULL;
 
-  if (g_task_propagate_boolean (G_TASK (result), &error))
-    sentence = job->svg ? g_strdup_printf (_ ("“%s” is written."), shown)
-                        : g_strdup_printf (_ ("“%s” is written. Print it at 100 %%, not fitted to the page."), shown);
-  else
+  if (!g_task_propagate_boolean (G_TASK (result), &error))
     sentence = g_strdup_printf (_ ("“%s” could not be written. %s"), shown, error->message);
+  else if (job->pages == NULL)
+    sentence = g_strdup_printf (_ ("“%s” is written."), shown);
+  else
+    sentence = g_strdup_printf (_ ("“%s” is written. Print it at 100 %%, not fitted to the page."), shown);
   if (self->document != NULL)
     cw_document_say (self->document, sentence);
-}
-
-static void
-start (CwCardsPage *self, Job *job, GAsyncReadyCallback done)
-{
-  g_autoptr (GTask) task = g_task_new (self, NULL, done, NULL);
-
-  g_task_set_source_tag (task, start);
-  g_task_set_task_data (task, job, job_free);
-  g_task_run_in_thread (task, work);
-}
-
-static void
-save_pages (CwCardsPage *self, GFile *file)
-{
-  Job *job = g_new0 (Job, 1);
-
-  job->pages = cw_pages_ref (cw_cards_maker_get_pages (self->maker));
-  job->file = g_object_ref (file);
-  start (self, job, file_written);
-}
-
-static Job *
-new_template_job (CwCardsPage *self, gboolean svg)
-{
-  Job *job = g_new0 (Job, 1);
-
-  job->analysis = cw_analysis_ref (cw_document_get_analysis (self->document));
-  job->format = cw_cards_page_get_format (self);
-  job->svg = svg;
-  return job;
 }
 
 /* A name without an ending gets the one of its kind. */
@@ -119,53 +117,42 @@ with_ending (GFile *file, const char *ending)
 static void
 answered (GtkNativeDialog *dialog, int response, CwCardsPage *self)
 {
-  const char *ending = g_object_get_data (G_OBJECT (dialog), "ending");
-  gboolean template = GPOINTER_TO_INT (g_object_get_data (G_OBJECT (dialog), "template"));
   g_autoptr (GFile) chosen
     = response == GTK_RESPONSE_ACCEPT ? gtk_file_chooser_get_file (GTK_FILE_CHOOSER (dialog)) : NULL;
-  g_autoptr (GFile) file = chosen != NULL ? with_ending (chosen, ending) : NULL;
+  g_autoptr (GFile) file = chosen != NULL ? with_ending (chosen, outputs[self->choosing].ending) : NULL;
 
   if (file != NULL && self->document != NULL)
-    {
-      if (!template)
-        {
-          self->waiting = CW_CARDS_SAVE;
-          g_set_object (&self->wanted, file);
-          cw_cards_page_go_on (self);
-        }
-      else if (cw_document_is_analysed (self->document))
-        {
-          Job *job = new_template_job (self, g_str_equal (ending, ".svg"));
-
-          job->file = g_object_ref (file);
-          start (self, job, file_written);
-        }
-    }
+    cw_cards_page_wait (self, self->choosing, file);
   g_clear_object (&self->chooser);
 }
 
-static void
-choose (CwCardsPage *self, const char *title, const char *ending, gboolean template)
+/* Asks where to write it. */
+void
+cw_cards_page_choose (CwCardsPage *self, CwCardsWait what)
 {
-  g_autofree char *words = NULL, *name = NULL;
-  GFile *file = NULL;
+  g_autofree char *title = NULL, *name = NULL;
   g_autoptr (GtkFileFilter) filter = gtk_file_filter_new ();
+  GFile *file = NULL;
+
+  g_return_if_fail (what >= CW_CARDS_SAVE && what < G_N_ELEMENTS (outputs));
 
   if (self->chooser != NULL || self->document == NULL)
     return;
-  words = cw_document_dup_title (self->document);
-  g_strdelimit (words, "/\\:*?\"<>|\n\t", ' ');
-  g_strstrip (words);
-  name = template ? g_strdup_printf (_ ("%s, templates"), words) : g_strdup (words);
-  self->chooser = gtk_file_chooser_native_new (title, GTK_WINDOW (gtk_widget_get_root (GTK_WIDGET (self))),
-                                               GTK_FILE_CHOOSER_ACTION_SAVE, _ ("_Save"), _ ("_Cancel"));
+  title = cw_document_dup_title (self->document);
+  g_strdelimit (title, "/\\:*?\"<>|\n\t", ' ');
+  g_strstrip (title);
+  /* Translators: a file's name: title and ending. */
+  name = outputs[what].template ? g_strdup_printf (_ ("%s, templates%s"), title, outputs[what].ending)
+                                : g_strconcat (title, outputs[what].ending, NULL);
+  self->choosing = what;
+  self->chooser
+    = gtk_file_chooser_native_new (_ (outputs[what].title), GTK_WINDOW (gtk_widget_get_root (GTK_WIDGET (self))),
+                                   GTK_FILE_CHOOSER_ACTION_SAVE, _ ("_Save"), _ ("_Cancel"));
   gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (self->chooser), TRUE);
-  gtk_file_filter_set_name (filter, g_str_equal (ending, ".pdf") ? _ ("PDF pages") : _ ("SVG drawings"));
-  gtk_file_filter_add_suffix (filter, ending + 1);
+  gtk_file_filter_set_name (filter, _ (outputs[what].kind));
+  gtk_file_filter_add_suffix (filter, outputs[what].ending + 1);
   gtk_file_chooser_add_filter (GTK_FILE_CHOOSER (self->chooser), filter);
-  g_free (words);
-  words = g_strconcat (name, ending, NULL);
-  gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (self->chooser), words);
+  gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (self->chooser), name);
   file = cw_document_get_file (self->document);
   if (file != NULL)
     {
@@ -173,42 +160,30 @@ choose (CwCardsPage *self, const char *title, const char *ending, gboolean templ
 
       gtk_file_chooser_set_current_folder (GTK_FILE_CHOOSER (self->chooser), folder, NULL);
     }
-  g_object_set_data (G_OBJECT (self->chooser), "ending", (gpointer) ending);
-  g_object_set_data (G_OBJECT (self->chooser), "template", GINT_TO_POINTER (template));
   g_signal_connect (self->chooser, "response", G_CALLBACK (answered), self);
   gtk_native_dialog_show (GTK_NATIVE_DIALOG (self->chooser));
 }
 
-/* Asks where to write the step cards. */
-void
-cw_cards_page_choose_pages (CwCardsPage *self)
-{
-  choose (self, _ ("Save the step cards"), ".pdf", FALSE);
-}
-
-/* Asks where to write the templates. */
-void
-cw_cards_page_choose_template (CwCardsPage *self, gboolean svg)
-{
-  choose (self, _ ("Save the templates"), svg ? ".svg" : ".pdf", TRUE);
-}
-
 /* --- paper ------------------------------------------------------------------------------------------------------- */
+
+static void
+say_not_printed (CwCardsPage *self, const GError *error)
+{
+  g_autofree char *sentence = g_strdup_printf (_ ("The pages could not be printed. %s"), error->message);
+
+  if (self->document != NULL)
+    cw_document_say (self->document, sentence);
+}
 
 static void
 printed (GtkPrintOperation *operation, GtkPrintOperationResult result, CwCardsPage *self)
 {
   g_autoptr (GError) error = NULL;
 
-  if (result != GTK_PRINT_OPERATION_RESULT_ERROR || self->document == NULL)
-    return;
-  gtk_print_operation_get_error (operation, &error);
+  if (result == GTK_PRINT_OPERATION_RESULT_ERROR)
+    gtk_print_operation_get_error (operation, &error);
   if (error != NULL)
-    {
-      g_autofree char *sentence = g_strdup_printf (_ ("The pages could not be printed. %s"), error->message);
-
-      cw_document_say (self->document, sentence);
-    }
+    say_not_printed (self, error);
 }
 
 static void
@@ -223,12 +198,8 @@ print (CwCardsPage *self, CwPages *pages)
   g_signal_connect_object (operation, "done", G_CALLBACK (printed), self, 0);
   gtk_print_operation_run (operation, GTK_PRINT_OPERATION_ACTION_PRINT_DIALOG,
                            GTK_IS_WINDOW (root) ? GTK_WINDOW (root) : NULL, &error);
-  if (error != NULL && self->document != NULL)
-    {
-      g_autofree char *sentence = g_strdup_printf (_ ("The pages could not be printed. %s"), error->message);
-
-      cw_document_say (self->document, sentence);
-    }
+  if (error != NULL)
+    say_not_printed (self, error);
 }
 
 static void
@@ -240,12 +211,48 @@ template_made (GObject *source, GAsyncResult *result, gpointer data)
     print (CW_CARDS_PAGE (source), job->pages);
 }
 
-/* Asks how to print the templates. */
+/* --- both -------------------------------------------------------------------------------------------------------- */
+
+/* There may be new pages: does what waits for them. */
 void
-cw_cards_page_print_templates (CwCardsPage *self)
+cw_cards_page_go_on (CwCardsPage *self)
 {
-  if (self->document != NULL && cw_document_is_analysed (self->document))
-    start (self, new_template_job (self, FALSE), template_made);
+  CwCardsWait what = self->waiting;
+  g_autoptr (GTask) task = NULL;
+  GFile *own = NULL;
+  Job *job = NULL;
+
+  if (what == CW_CARDS_NOTHING || !cw_cards_maker_is_current (self->maker))
+    return;
+  self->waiting = CW_CARDS_NOTHING;
+  if (what == CW_CARDS_PRINT)
+    {
+      print (self, cw_cards_maker_get_pages (self->maker));
+      return;
+    }
+  job = g_new0 (Job, 1);
+  job->what = what;
+  job->analysis = cw_analysis_ref (cw_document_get_analysis (self->document));
+  job->pages = what == CW_CARDS_SAVE ? cw_pages_ref (cw_cards_maker_get_pages (self->maker)) : NULL;
+  job->format = cw_cards_page_get_format (self);
+  job->sixteenths = gtk_check_button_get_active (GTK_CHECK_BUTTON (self->sixteenths));
+  job->file = g_steal_pointer (&self->wanted);
+  own = cw_document_get_file (self->document);
+  if (own != NULL || job->file != NULL)
+    job->folder = g_file_get_parent (own != NULL ? own : job->file);
+  task = g_task_new (self, NULL, job->file != NULL ? file_written : template_made, NULL);
+  g_task_set_source_tag (task, cw_cards_page_go_on);
+  g_task_set_task_data (task, job, job_free);
+  g_task_run_in_thread (task, work);
+}
+
+/* Does it as soon as there are pages of the design as it is. */
+void
+cw_cards_page_wait (CwCardsPage *self, CwCardsWait what, GFile *file)
+{
+  self->waiting = what;
+  g_set_object (&self->wanted, file);
+  cw_cards_page_go_on (self);
 }
 
 /**
@@ -259,23 +266,5 @@ cw_cards_page_print (CwCardsPage *self)
 {
   g_return_if_fail (CW_IS_CARDS_PAGE (self));
 
-  self->waiting = CW_CARDS_PRINT;
-  cw_cards_page_go_on (self);
-}
-
-/* There may be new pages: does what waits for them. */
-void
-cw_cards_page_go_on (CwCardsPage *self)
-{
-  CwCardsWait waiting = self->waiting;
-  g_autoptr (GFile) file = NULL;
-
-  if (waiting == CW_CARDS_NOTHING || !cw_cards_maker_is_current (self->maker))
-    return;
-  self->waiting = CW_CARDS_NOTHING;
-  file = g_steal_pointer (&self->wanted);
-  if (waiting == CW_CARDS_PRINT)
-    print (self, cw_cards_maker_get_pages (self->maker));
-  else
-    save_pages (self, file);
+  cw_cards_page_wait (self, CW_CARDS_PRINT, NULL);
 }

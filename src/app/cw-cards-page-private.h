@@ -12,12 +12,16 @@
 
 G_BEGIN_DECLS
 
-/* What is done with pages once they are there. */
+/* What is done once the pages of the design as it is are there. */
 typedef enum
 {
   CW_CARDS_NOTHING,
   CW_CARDS_PRINT,
+  CW_CARDS_PRINT_TEMPLATES,
   CW_CARDS_SAVE,
+  CW_CARDS_SAVE_WEB,
+  CW_CARDS_SAVE_TEMPLATES,
+  CW_CARDS_SAVE_SVG, /* templates too */
 } CwCardsWait;
 
 struct _CwCardsPage
@@ -36,9 +40,9 @@ struct _CwCardsPage
   GSimpleActionGroup *actions;
   GtkWidget *words; /* CwCardsWords */
   GtkFileChooserNative *chooser;
-  CwCardsWait waiting;
-  GFile *wanted;         /* where to save what is waited for */
-  CwPageWordsKind asked; /* whose words were asked for last */
+  CwCardsWait waiting, choosing; /* choosing: what the file chooser is open for */
+  GFile *wanted;                 /* where to save what is waited for */
+  CwPageWordsKind asked;         /* whose words were asked for last */
   guint asked_step;
   gboolean inward, wants_focus;
 };
@@ -46,9 +50,10 @@ struct _CwCardsPage
 /* Which of the choices of paper the maker has made; G_MAXUINT: by the card's own measures. */
 CwPageFormat cw_cards_page_get_format (CwCardsPage *self);
 
-void cw_cards_page_print_templates (CwCardsPage *self);
-void cw_cards_page_choose_pages (CwCardsPage *self);
-void cw_cards_page_choose_template (CwCardsPage *self, gboolean svg);
+/* what: one of those that save. */
+void cw_cards_page_choose (CwCardsPage *self, CwCardsWait what);
+/* Does it as soon as there are pages of the design as it is. file: NULL: it is printed. */
+void cw_cards_page_wait (CwCardsPage *self, CwCardsWait what, GFile *file);
 /* There are new pages: does what waits for them. */
 void cw_cards_page_go_on (CwCardsPage *self);
 

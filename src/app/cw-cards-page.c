@@ -206,19 +206,18 @@ do_print (GSimpleAction *action, GVariant *parameter, gpointer data)
 static void
 do_print_templates (GSimpleAction *action, GVariant *parameter, gpointer data)
 {
-  cw_cards_page_print_templates (data);
+  cw_cards_page_wait (data, CW_CARDS_PRINT_TEMPLATES, NULL);
 }
 
 static void
 do_save (GSimpleAction *action, GVariant *parameter, gpointer data)
 {
-  cw_cards_page_choose_pages (data);
-}
+  const char *name = g_action_get_name (G_ACTION (action));
 
-static void
-do_save_template (GSimpleAction *action, GVariant *parameter, gpointer data)
-{
-  cw_cards_page_choose_template (data, g_str_equal (g_action_get_name (G_ACTION (action)), "save-template-svg"));
+  cw_cards_page_choose (data, g_str_equal (name, "save-template")       ? CW_CARDS_SAVE_TEMPLATES
+                              : g_str_equal (name, "save-template-svg") ? CW_CARDS_SAVE_SVG
+                              : g_str_equal (name, "save-web")          ? CW_CARDS_SAVE_WEB
+                                                                        : CW_CARDS_SAVE);
 }
 
 static void
@@ -258,19 +257,13 @@ do_options (GSimpleAction *action, GVariant *value, gpointer data)
 }
 
 static const GActionEntry entries[] = {
-  { .name = "print", .activate = do_print },
-  { .name = "print-templates", .activate = do_print_templates },
-  { .name = "save", .activate = do_save },
-  { .name = "save-template", .activate = do_save_template },
-  { .name = "save-template-svg", .activate = do_save_template },
-  { .name = "zoom-in", .activate = do_zoom },
-  { .name = "zoom-out", .activate = do_zoom },
-  { .name = "zoom-width", .activate = do_zoom },
-  { .name = "zoom-page", .activate = do_zoom },
-  { .name = "zoom-true", .activate = do_zoom },
-  { .name = "next", .activate = do_turn },
-  { .name = "previous", .activate = do_turn },
-  { .name = "options", .state = "true", .change_state = do_options },
+  { .name = "print", .activate = do_print },        { .name = "print-templates", .activate = do_print_templates },
+  { .name = "save", .activate = do_save },          { .name = "save-web", .activate = do_save },
+  { .name = "save-template", .activate = do_save }, { .name = "save-template-svg", .activate = do_save },
+  { .name = "zoom-in", .activate = do_zoom },       { .name = "zoom-out", .activate = do_zoom },
+  { .name = "zoom-width", .activate = do_zoom },    { .name = "zoom-page", .activate = do_zoom },
+  { .name = "zoom-true", .activate = do_zoom },     { .name = "next", .activate = do_turn },
+  { .name = "previous", .activate = do_turn },      { .name = "options", .state = "true", .change_state = do_options },
 };
 
 /* Keys that what has the focus may use first. */

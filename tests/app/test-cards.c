@@ -592,12 +592,13 @@ test_save (void)
   g_autofree char *path = g_build_filename (folder, "note.pdf", NULL), *text = NULL;
   g_autofree char *nowhere = g_build_filename (folder, "none", "note.pdf", NULL);
   CwCardsPage *page = window->cards;
+  g_autoptr (GFile) file = NULL;
+  g_autoptr (GFile) missing = NULL;
 
   cw_document_do (document, "words",
                   cw_cards_words_edit_card (cw_document_get_design (document), "Ferry at night", NULL, NULL, NULL));
-  page->waiting = CW_CARDS_SAVE;
-  page->wanted = g_file_new_for_path (path);
-  cw_cards_page_go_on (page);
+  file = g_file_new_for_path (path);
+  cw_cards_page_wait (page, CW_CARDS_SAVE, file);
   g_assert_false (g_file_test (path, G_FILE_TEST_EXISTS));
   iterate_until (is_telling, window, 30);
   g_assert_nonnull (strstr (gtk_label_get_text (GTK_LABEL (window->message)), "100 %"));
@@ -605,9 +606,25 @@ test_save (void)
   if (text != NULL)
     g_assert_nonnull (strstr (text, "Ferry at night"));
   cw_window_say (window, NULL);
-  page->waiting = CW_CARDS_SAVE;
-  page->wanted = g_file_new_for_path (nowhere);
-  cw_cards_page_go_on (page);
+  for (CwCardsWait what = CW_CARDS_SAVE; what <= CW_CARDS_SAVE_SVG; what++)
+    {
+      g_autofree char *other = g_build_filename (folder, "other", NULL), *kept = NULL;
+      g_autoptr (GFile) other_file = g_file_new_for_path (other);
+      static const char *const begins[] = { [CW_CARDS_SAVE] = "%PDF",
+                                            [CW_CARDS_SAVE_WEB] = "<!DOCTYPE html>",
+                                            [CW_CARDS_SAVE_TEMPLATES] = "%PDF",
+                                            [CW_CARDS_SAVE_SVG] = "<?xml" };
+
+      cw_window_say (window, NULL);
+      cw_cards_page_wait (page, what, other_file);
+      iterate_until (is_telling, window, 30);
+      g_assert_true (g_file_get_contents (other, &kept, NULL, NULL));
+      g_assert_true (g_ascii_strncasecmp (kept, begins[what], strlen (begins[what])) == 0);
+      g_unlink (other);
+    }
+  cw_window_say (window, NULL);
+  missing = g_file_new_for_path (nowhere);
+  cw_cards_page_wait (page, CW_CARDS_SAVE, missing);
   iterate_until (is_telling, window, 30);
   g_assert_nonnull (strstr (gtk_label_get_text (GTK_LABEL (window->message)), "could not be written"));
   g_unlink (path);
