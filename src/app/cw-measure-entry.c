@@ -27,8 +27,6 @@ struct _CwMeasureEntry
 
 G_DEFINE_FINAL_TYPE (CwMeasureEntry, cw_measure_entry, GTK_TYPE_BOX)
 
-static guint added; /* marks were typed; they are selected */
-
 static CwPiece *
 piece_on_table (CwMeasureEntry *self)
 {
@@ -207,7 +205,6 @@ add_marks (CwMeasureEntry *self, CwMeasureWish *wish, GError **error)
       g_array_append_val (ids, id);
     }
   cw_document_select (self->document, (const CwId *) (gpointer) ids->data, ids->len);
-  g_signal_emit (self, added, 0);
   return TRUE;
 }
 
@@ -343,7 +340,6 @@ cw_measure_entry_dispose (GObject *object)
 static void
 cw_measure_entry_class_init (CwMeasureEntryClass *klass)
 {
-  added = g_signal_new ("added", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = cw_measure_entry_dispose;

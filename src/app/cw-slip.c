@@ -1,7 +1,8 @@
 /* cw-slip.c: what the slips of paper at the side of the table share.
  *
  * Fields change the design as soon as they are left: there is no button to confirm, since undo takes everything back.
- * A field in which somebody is typing keeps what is typed when the design changes elsewhere.
+ * A field in which somebody is typing keeps what is typed when the design changes elsewhere. Undo in a field takes back
+ * typing; with nothing typed since, it is the design's.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -146,6 +147,14 @@ get_entry (GtkWidget *widget)
   return g_object_get_data (G_OBJECT (widget), "cw-slip-entry");
 }
 
+/* What was typed so far is no typing to take back any more. */
+static void
+forget_typing (GtkWidget *widget)
+{
+  gtk_editable_set_enable_undo (GTK_EDITABLE (widget), FALSE);
+  gtk_editable_set_enable_undo (GTK_EDITABLE (widget), TRUE);
+}
+
 static void
 take (GtkWidget *widget)
 {
@@ -156,6 +165,7 @@ take (GtkWidget *widget)
   if (entry->shown == NULL || g_str_equal (text, entry->shown))
     return;
   gtk_widget_remove_css_class (widget, "error");
+  forget_typing (widget);
   entry->taken (widget, text, entry->data);
 }
 
@@ -175,9 +185,12 @@ static gboolean
 keyed (GtkEventControllerKey *keys, guint key, guint code, GdkModifierType mods, GtkWidget *widget)
 {
   Entry *entry = get_entry (widget);
+  gboolean as_shown = entry->shown == NULL || g_str_equal (entry->shown, gtk_editable_get_text (GTK_EDITABLE (widget)));
+  gboolean redo = key == GDK_KEY_y || key == GDK_KEY_Z || (mods & GDK_SHIFT_MASK) != 0;
 
-  if (key != GDK_KEY_Escape || entry->shown == NULL
-      || g_str_equal (entry->shown, gtk_editable_get_text (GTK_EDITABLE (widget))))
+  if (as_shown && (mods & GDK_CONTROL_MASK) != 0 && (key == GDK_KEY_z || key == GDK_KEY_Z || key == GDK_KEY_y))
+    return gtk_widget_activate_action (widget, redo ? "win.redo" : "win.undo", NULL);
+  if (key != GDK_KEY_Escape || as_shown)
     return FALSE;
   gtk_editable_set_text (GTK_EDITABLE (widget), entry->shown);
   gtk_editable_set_position (GTK_EDITABLE (widget), -1);
@@ -234,6 +247,7 @@ cw_slip_entry_show (GtkWidget *widget, const char *text)
     {
       gtk_editable_set_text (GTK_EDITABLE (widget), text);
       gtk_editable_set_position (GTK_EDITABLE (widget), -1);
+      forget_typing (widget);
     }
 }
 

@@ -314,4 +314,6 @@ const char *cw_words_glue_kind (CwGlueKind kind);
 char *cw_words_panel (const CwPanelSet *set, guint piece, guint panel);
 const char *cw_words_mark_kind (const CwMark *mark);
 
+void cw_table_offer_flip (CwTable *self);
+
 G_END_DECLS

@@ -33,6 +33,5 @@ void cw_table_set_document (CwTable *self, CwDocument *document); /* NULL: nothi
 CwDocument *cw_table_get_document (CwTable *self);
 
 GActionGroup *cw_table_get_actions (CwTable *self);
-void cw_table_offer_flip (CwTable *self); /* beside the cut that is selected, if its corner can flip */
 
 G_END_DECLS

@@ -219,12 +219,6 @@ table_typed (CwTable *table, const char *text, CwWindow *self)
   cw_measure_entry_begin (self->measure_entry, text);
 }
 
-static void
-marks_typed (CwMeasureEntry *entry, CwWindow *self)
-{
-  cw_table_offer_flip (self->table);
-}
-
 /* --- start page, dropped files, closing -------------------------------------------------------------------------- */
 
 static void
@@ -377,7 +371,6 @@ cw_window_class_init (CwWindowClass *klass)
   gtk_widget_class_bind_template_callback (widget_class, start_open_sample);
   gtk_widget_class_bind_template_callback (widget_class, close_message);
   gtk_widget_class_bind_template_callback (widget_class, table_typed);
-  gtk_widget_class_bind_template_callback (widget_class, marks_typed);
 }
 
 static void
