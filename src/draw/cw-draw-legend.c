@@ -13,6 +13,7 @@
 #define SWATCH 40.0
 #define ROW 19.0
 #define TEXT 10.5
+#define LEADING 13.0
 #define BETWEEN 22.0
 
 static const struct
@@ -68,6 +69,33 @@ swatch (CwDrawList *list, CwPen pen, double x, double y)
   cw_draw_list_end (list);
 }
 
+/* Words that are wider than the room go on below. Returns how many lines there are. */
+static guint
+draw_words (CwDrawList *list, double x, double y, double room, const char *text)
+{
+  g_auto (GStrv) words = g_strsplit (text, " ", -1);
+  g_autoptr (GString) row = g_string_new (NULL);
+  guint lines = 0;
+
+  for (guint i = 0;; i++)
+    {
+      g_autofree char *longer = words[i] == NULL ? NULL
+                                : row->len > 0   ? g_strdup_printf ("%s %s", row->str, words[i])
+                                                 : g_strdup (words[i]);
+
+      if (longer != NULL && (row->len == 0 || cw_draw_text_width (TEXT, longer) <= room))
+        {
+          g_string_assign (row, longer);
+          continue;
+        }
+      cw_draw_list_text (list, CW_PEN_TEXT, cw_id (CW_ID_NONE, 0, 0, 0), x, y + lines++ * LEADING, TEXT,
+                         CW_ANCHOR_START, 0, row->str);
+      if (words[i] == NULL)
+        return lines;
+      g_string_assign (row, words[i]);
+    }
+}
+
 /**
  * cw_draw_legend:
  * @list: a list
@@ -81,27 +109,28 @@ swatch (CwDrawList *list, CwPen pen, double x, double y)
 double
 cw_draw_legend (CwDrawList *list, double x, double y, double width, guint pens)
 {
-  double at = x, top = y;
+  double at = x, top = y, tall = ROW;
 
   cw_draw_list_set_ground (list, CW_GROUND_TABLE);
   for (guint i = 0; i < G_N_ELEMENTS (entries); i++)
     {
       const char *words = _ (entries[i].words);
-      double wide = swatch_width (entries[i].pen), needs = wide + 7 + cw_draw_text_width (TEXT, words);
+      double wide = swatch_width (entries[i].pen), needs = wide + 7 + cw_draw_text_width (TEXT, words), lines;
 
       if ((pens & 1u << entries[i].pen) == 0)
         continue;
       if (at > x && at + needs > x + width)
         {
           at = x;
-          top += ROW;
+          top += tall;
+          tall = ROW;
         }
       swatch (list, entries[i].pen, at, top + ROW / 2);
-      cw_draw_list_text (list, CW_PEN_TEXT, cw_id (CW_ID_NONE, 0, 0, 0), at + wide + 7, top + ROW / 2 + TEXT * 0.36,
-                         TEXT, CW_ANCHOR_START, 0, words);
+      lines = draw_words (list, at + wide + 7, top + ROW / 2 + TEXT * 0.36, width - wide - 7, words);
+      tall = MAX (tall, ROW + (lines - 1) * LEADING);
       at += needs + BETWEEN;
     }
-  return top + ROW - y;
+  return top + tall - y;
 }
 
 /**

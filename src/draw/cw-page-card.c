@@ -255,7 +255,7 @@ lay_out (const CwStepCard *card, const CwPageStyle *style, CwCardScene *scene, g
     }
   place_legend (&layout);
   place_bars (&layout);
-  place_steps (&layout, _ ("Make it"), card->making);
+  place_steps (&layout, _ ("Make the card"), card->making);
   place_steps (&layout, _ ("Open and close it"), card->using);
   if (card->mistakes->len > 0)
     {

@@ -344,7 +344,7 @@ add_legend (Html *html)
 static char *
 dup_language (void)
 {
-  const char *header = dgettext (GETTEXT_PACKAGE, ""), *line = strstr (header, "Language: ");
+  const char *none = "", *header = dgettext (GETTEXT_PACKAGE, none), *line = strstr (header, "Language: ");
   const char *from = line != NULL ? line + strlen ("Language: ") : "en";
   gsize length = strcspn (from, "\n@.");
   g_autofree char *tag = g_strndup (from, length);
@@ -381,7 +381,7 @@ cw_step_card_to_html (const CwStepCard *card, GFile *folder, GError **error)
   /* What the lines mean is known once all pictures are drawn, and stands before the steps. */
   before = g_string_free (html.text, FALSE);
   html.text = g_string_new (NULL);
-  right = add_steps (&html, _ ("Make it"), card->making, error)
+  right = add_steps (&html, _ ("Make the card"), card->making, error)
           && add_steps (&html, _ ("Open and close it"), card->using, error);
   if (right)
     {

@@ -42,7 +42,8 @@ int
 main (int argc, char **argv)
 {
   setlocale (LC_ALL, "");
-  bindtextdomain (GETTEXT_PACKAGE, CW_LOCALE_DIR);
+  const char *locale_dir = g_getenv ("CREASEWRIGHT_LOCALE_DIR");
+  bindtextdomain (GETTEXT_PACKAGE, locale_dir != NULL ? locale_dir : CW_LOCALE_DIR);
   bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
   textdomain (GETTEXT_PACKAGE);
   g_set_prgname ("creasewright-cli");

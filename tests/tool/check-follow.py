@@ -177,7 +177,7 @@ def wanted(piece):
 def steps_of(text):
     """(title, sentences, rows) of each making step; a row is (number, sentence)."""
     found = []
-    for line in text[text.index('\nMake it\n'):].split('\n'):
+    for line in text[text.index('\nMake the card\n'):].split('\n'):
         head, row, words = re.match(r'(\d+)\. (.*)', line), re.match(r'   Line (\d+): (.*)', line), re.match(r'   (?! )(.*)', line)
         if head:
             found.append((head.group(2), [], []))
@@ -260,7 +260,7 @@ def sizes(path):
         design = json.load(f)
     text = run(CLI, 'steps', '--text', path).stdout.decode()
     bad = []
-    listed = text[text.index('\nPieces to cut\n'):text.index('\nMake it\n')]
+    listed = text[text.index('\nPieces to cut\n'):text.index('\nMake the card\n')]
     for piece in design['pieces']:
         left, top, right, bottom = box(piece)
         m = re.search(r'^\w+: [^\n]*%s[^\n]*?: (%s) wide by (%s) high(?: \((%s) by (%s)\))?;' % (re.escape(piece.get('name', piece['id'])), LENGTH, LENGTH, LENGTH, LENGTH),

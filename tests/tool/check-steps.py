@@ -1,7 +1,7 @@
 #!/usr/bin/python3
 """Step cards and trimmer moves as other programs read them. Told over TAP.
 
-check-steps.py CREASEWRIGHT-CLI SAMPLES CARDS
+check-steps.py CREASEWRIGHT-CLI SAMPLES CARDS CATALOGUES
 
 The moves are made again here, on a sheet of paper in exact fractions, with no code of the program's: every straight line
 of the design must come out, and no other. Pages are read back by poppler (pdfinfo, pdffonts, pdftotext): sizes by ISO
@@ -19,7 +19,7 @@ import zlib
 from fractions import Fraction as F
 import html
 
-CLI, SAMPLES, CARDS = (os.path.abspath(x) for x in sys.argv[1:4])
+CLI, SAMPLES, CARDS, PO = (os.path.abspath(x) for x in sys.argv[1:5])
 number = 0
 SHEETS = {'letter': (612, 792), 'a4': (595.276, 841.890), 'half-letter': (396, 612), 'a5': (419.528, 595.276)}
 
@@ -214,10 +214,10 @@ def strokes(pdf):
     return found
 
 
-def check_pages(path, sheet, large):
+def check_pages(path, sheet, large, **env):
     pdf = os.path.join(SCRATCH, 'out.pdf')
     options = ['--sheet', sheet] + (['--large-type'] if large else [])
-    answer = run(CLI, 'steps', path, '-o', pdf, *options)
+    answer = run(CLI, 'steps', path, '-o', pdf, *options, **env)
     bad = []
     if answer.returncode != 0 or answer.stdout or answer.stderr:
         return ['status %d: %s' % (answer.returncode, answer.stderr.decode())]
@@ -253,10 +253,10 @@ def check_pages(path, sheet, large):
                 if min(a[2], b[2]) - max(a[0], b[0]) > 1 and min(a[3], b[3]) - max(a[1], b[1]) > 0.35 * min(a[3] - a[1], b[3] - b[1]):
                     bad.append('page %d: “%s” lies over “%s”' % (n, a[4], b[4]))
     raw = plain(' '.join(plain(x) for x in run('pdftotext', '-raw', pdf, '-').stdout.decode().split('\f')))
-    text = run(CLI, 'steps', '--text', path).stdout.decode()
+    text = run(CLI, 'steps', '--text', path, **env).stdout.decode()
     said = [plain(re.sub(r'^[ \-!?]*', '', line)) for line in text.split('\n') if line.startswith(('   ', '! ', '- '))]
     for line in said:
-        if line and not re.match(r'Line \d+: ', line) and not line.startswith('[') and line not in raw:
+        if line and not re.match(r'(Line|Linie) \d+: ', line) and not line.startswith('[') and line not in raw:
             bad.append('not on the pages: ' + line)
     for line in re.findall(r'^(\d+\. .*)$', text, re.M):
         if plain(line) not in raw:
@@ -326,6 +326,13 @@ with tempfile.TemporaryDirectory() as SCRATCH:
         for sheet in SHEETS:
             for large in (False, True):
                 tell('pages/%s/%s%s' % (os.path.basename(path)[:-11], sheet, '/large' if large else ''), check_pages(path, sheet, large))
+    # Longer words: German, as it is translated.
+    german = {'LANGUAGE': 'de', 'CREASEWRIGHT_LOCALE_DIR': PO}
+    for path in samples[::3]:
+        said = run(CLI, 'steps', '--text', path, **german).stdout.decode()
+        tell('german/' + os.path.basename(path)[:-11], [] if 'Du brauchst' in said and 'You need' not in said else [said[:300]])
+        for sheet, large in (('a4', False), ('a5', False), ('a5', True)):
+            tell('pages/german/%s/%s%s' % (os.path.basename(path)[:-11], sheet, '/large' if large else ''), check_pages(path, sheet, large, **german))
     calls()
     tools()
 print('1..%d' % number)

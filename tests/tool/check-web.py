@@ -167,7 +167,7 @@ def check(path, out, more=()):
     said = squeeze(' '.join(reader.said)) + ' ' + squeeze(' '.join(i['alt'] for i in reader.images))
     text = run(CLI, 'steps', '--text', path).stdout.decode()
     at = 0
-    for line in text[text.index('\nMake it\n'):].split('\n'):
+    for line in text[text.index('\nMake the card\n'):].split('\n'):
         line = squeeze(re.sub(r'^\s+[!?-] ', '', line))
         if not line or re.match(r'\[|- ', line):
             continue

@@ -78,11 +78,10 @@ join_names (const GPtrArray *names)
   GString *text = g_string_new (NULL);
 
   for (guint i = 0; i < names->len; i++)
-    g_string_append_printf (text, "%s“%s”",
-                            i == 0                ? ""
-                            : i + 1 == names->len ? _ (" and ")
-                                                  : ", ",
-                            (const char *) names->pdata[i]);
+    {
+      g_string_append (text, i == 0 ? "" : i + 1 == names->len ? _ (" and ") : ", ");
+      g_string_append_printf (text, _ ("“%s”"), (const char *) names->pdata[i]);
+    }
   return g_string_free (text, FALSE);
 }
 

@@ -36,9 +36,12 @@ over_words (const CwPiece *piece, const CwStamp *stamp)
   g_autoptr (GString) names = g_string_new (NULL);
 
   for (guint i = 0; i < stamp->over->len; i++)
-    g_string_append_printf (
-      names, "%s“%s”", i > 0 ? ", " : "",
-      ((const CwMark *) g_ptr_array_index (piece->marks, g_array_index (stamp->over, guint, i)))->id);
+    {
+      const CwMark *mark = g_ptr_array_index (piece->marks, g_array_index (stamp->over, guint, i));
+
+      g_string_append (names, i > 0 ? ", " : "");
+      g_string_append_printf (names, _ ("“%s”"), mark->id);
+    }
   return g_strdup_printf (dngettext (GETTEXT_PACKAGE,
                                      "A line will run through it, %s: so stamp before it is scored or cut.",
                                      "Lines will run through it, %s: so stamp before they are scored or cut.",

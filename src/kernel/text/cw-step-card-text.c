@@ -158,7 +158,7 @@ cw_step_card_to_text (const CwStepCard *card)
       say_heading (text, _ ("Numbers to read twice"));
       say_sentences (text, card->numbers, "- ");
     }
-  say_heading (text, _ ("Make it"));
+  say_heading (text, _ ("Make the card"));
   for (guint i = 0; i < card->making->len; i++)
     say_step (text, g_ptr_array_index (card->making, i));
   if (card->using->len > 0)
