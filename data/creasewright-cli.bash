@@ -36,8 +36,8 @@ _creasewright_cli ()
   esac
   if [[ $cur == -* ]]; then
     case $command in
-      report) mapfile -t COMPREPLY < <(compgen -W '--remedies --help' -- "$cur") ;;
-      check) mapfile -t COMPREPLY < <(compgen -W '--json --tools --tool --help' -- "$cur") ;;
+      report) mapfile -t COMPREPLY < <(compgen -W '--remedies --quick --help' -- "$cur") ;;
+      check) mapfile -t COMPREPLY < <(compgen -W '--json --quick --tools --tool --help' -- "$cur") ;;
       show) mapfile -t COMPREPLY < <(compgen -W '--output --flat --state --fraction --from --glue --help' -- "$cur") ;;
       steps) mapfile -t COMPREPLY < <(compgen -W '--output --sheet --large-type --sixteenths --text --json --tools --tool --help' -- "$cur") ;;
       template) mapfile -t COMPREPLY < <(compgen -W '--output --sheet --help' -- "$cur") ;;

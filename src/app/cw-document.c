@@ -11,6 +11,8 @@
 
 #include "cw-document-private.h"
 
+#include "check/cw-trial.h"
+
 G_DEFINE_FINAL_TYPE (CwDocument, cw_document, G_TYPE_OBJECT)
 
 static guint signals[CW_DOCUMENT_N_SIGNALS];
@@ -133,6 +135,44 @@ question_free (gpointer data)
   g_free (data);
 }
 
+/* What becomes of it when a hand misses comes after the rest, and is told when it adds something. */
+static void
+try_hand (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
+{
+  g_task_return_pointer (task, cw_analysis_try_hand (data, cancellable), (GDestroyNotify) cw_analysis_unref);
+}
+
+static void
+try_hand_done (GObject *source, GAsyncResult *result, gpointer data)
+{
+  CwDocument *self = CW_DOCUMENT (source);
+  CwAnalysis *tried = g_task_propagate_pointer (G_TASK (result), NULL);
+
+  self->working = FALSE;
+  if (!cw_document_is_analysed (self))
+    start_analysis (self);
+  else if (tried != NULL && tried->design == self->analysis->design
+           && tried->findings->len > self->analysis->findings->len)
+    take_analysis (self, g_steal_pointer (&tried));
+  g_clear_pointer (&tried, cw_analysis_unref);
+}
+
+static void
+start_try_hand (CwDocument *self)
+{
+  g_autoptr (GTask) task = NULL;
+
+  if (self->working || !cw_document_is_analysed (self))
+    return;
+  self->working = TRUE;
+  g_clear_object (&self->stale);
+  self->stale = g_cancellable_new ();
+  task = g_task_new (self, self->stale, try_hand_done, NULL);
+  g_task_set_source_tag (task, start_try_hand);
+  g_task_set_task_data (task, cw_analysis_ref (self->analysis), (GDestroyNotify) cw_analysis_unref);
+  g_task_run_in_thread (task, try_hand);
+}
+
 static void
 work (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
 {
@@ -156,7 +196,10 @@ work_done (GObject *source, GAsyncResult *result, gpointer data)
         start_analysis (self);
     }
   else if (GPOINTER_TO_UINT (data) == self->serial)
-    take_analysis (self, analysis);
+    {
+      take_analysis (self, analysis);
+      start_try_hand (self);
+    }
   else
     {
       cw_analysis_unref (analysis);

@@ -9,9 +9,13 @@
 
 #include "cw-tool.h"
 
+#include "check/cw-trial.h"
 #include "check/cw-report.h"
 
 #include <glib/gi18n.h>
+
+/* A measure is told if a miss shows as more than this many times itself. */
+#define SHOWS_MORE 1.25
 
 static const char *
 severity_words (CwSeverity severity)
@@ -25,6 +29,27 @@ severity_words (CwSeverity severity)
     case CW_SEVERITY_NOTE:
     default:
       return _ ("note");
+    }
+}
+
+/* What to measure most carefully, where a miss shows as more than itself. */
+static void
+append_measures (GString *text, const CwAnalysis *analysis)
+{
+  gboolean any = FALSE;
+
+  for (guint i = 0; analysis->levers != NULL && i < analysis->levers->len; i++)
+    {
+      const CwLever *lever = analysis->levers->pdata[i];
+      g_autofree char *words = NULL;
+
+      if (lever->shows < (double) analysis->design->head->hand.ticks * SHOWS_MORE)
+        continue;
+      words = cw_lever_dup_text (lever, analysis, TRUE);
+      if (!any)
+        g_string_append_printf (text, "  %s\n", _ ("Measure these most carefully:"));
+      any = TRUE;
+      g_string_append_printf (text, "    %s\n", words);
     }
 }
 
@@ -71,6 +96,7 @@ append_words (GString *text, const char *path, const CwAnalysis *analysis)
       if (remedy)
         g_string_append_printf (text, "    %s\n", remedy);
     }
+  append_measures (text, analysis);
 }
 
 static void
@@ -90,13 +116,14 @@ append_indented (GString *text, const char *json)
 int
 cw_tool_check (int argc, char **argv)
 {
-  gboolean json = FALSE, failed = FALSE;
+  gboolean json = FALSE, quick = FALSE, failed = FALSE;
   g_auto (CwToolTools) from = { NULL, NULL };
   g_autoptr (GError) wrong = NULL;
   CwTools tools;
   const GOptionEntry entries[] = {
     { "json", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_NONE, &json, N_ ("Print JSON: a list with an entry for every file"),
       NULL },
+    CW_TOOL_QUICK_ENTRY (quick),
     CW_TOOL_TOOLS_ENTRIES (from),
     { NULL },
   };
@@ -116,7 +143,7 @@ cw_tool_check (int argc, char **argv)
   for (int i = 1; i < argc; i++)
     {
       g_autoptr (GError) error = NULL;
-      g_autoptr (CwAnalysis) analysis = cw_tool_analyse_for_tools (argv[i], &tools, &error);
+      g_autoptr (CwAnalysis) analysis = cw_tool_try_hand (cw_tool_analyse_for_tools (argv[i], &tools, &error), quick);
 
       if (!analysis)
         {

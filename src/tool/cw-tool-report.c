@@ -24,11 +24,12 @@ cw_tool_report (int argc, char **argv)
   g_autoptr (CwAnalysis) analysis = NULL;
   g_autoptr (GError) error = NULL;
   g_autofree char *text = NULL;
-  gboolean remedies = FALSE;
+  gboolean remedies = FALSE, quick = FALSE;
   int status;
   const GOptionEntry entries[] = {
     { "remedies", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_NONE, &remedies,
       N_ ("Try what would clear each finding and tell it with its changes; takes longer"), NULL },
+    CW_TOOL_QUICK_ENTRY (quick),
     { NULL },
   };
 
@@ -40,7 +41,7 @@ cw_tool_report (int argc, char **argv)
     return status;
   if (argc != 2)
     return cw_tool_fail (_ ("report takes one file, not %d; see creasewright-cli report --help"), argc - 1);
-  analysis = cw_tool_analyse (argv[1], &error);
+  analysis = cw_tool_try_hand (cw_tool_analyse (argv[1], &error), quick);
   if (!analysis)
     return cw_tool_fail ("%s", error->message);
   text = cw_report_to_text_with_remedies (analysis, remedies ? REMEDIES : 0);

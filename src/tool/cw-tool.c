@@ -6,6 +6,8 @@
 
 #include "cw-tool.h"
 
+#include "check/cw-trial.h"
+
 #include "design/cw-design-json.h"
 
 #include <glib/gi18n.h>
@@ -116,6 +118,21 @@ cw_tool_analyse_for_tools (const char *path, const CwTools *tools, GError **erro
   g_autoptr (CwDesign) design = cw_design_load (file, error);
 
   return design ? cw_analysis_new_for_tools (design, tools, NULL) : NULL;
+}
+
+/**
+ * cw_tool_try_hand:
+ * @analysis: (nullable) (transfer full): an analysis
+ * @quick: whether to leave that out
+ *
+ * Returns: (transfer full) (nullable): @analysis with what becomes of it when a hand misses
+ */
+CwAnalysis *
+cw_tool_try_hand (CwAnalysis *analysis, gboolean quick)
+{
+  g_autoptr (CwAnalysis) own = analysis;
+
+  return own == NULL || quick ? g_steal_pointer (&own) : cw_analysis_try_hand (own, NULL);
 }
 
 /**

@@ -28,6 +28,15 @@ gboolean cw_tool_parse (int *argc, char ***argv, const GOptionEntry *entries, co
 CwAnalysis *cw_tool_analyse (const char *path, GError **error);
 CwAnalysis *cw_tool_analyse_for_tools (const char *path, const CwTools *tools, GError **error);
 
+/* The option that leaves out what takes longest. */
+#define CW_TOOL_QUICK_ENTRY(quick)                                                                                     \
+  {                                                                                                                    \
+    "quick", 0, G_OPTION_FLAG_NONE, G_OPTION_ARG_NONE, &(quick),                                                       \
+      N_ ("Leave out what becomes of a card when a careful hand misses"), NULL                                         \
+  }
+
+CwAnalysis *cw_tool_try_hand (CwAnalysis *analysis, gboolean quick);
+
 /* The maker's tools, from a file and from single values of the command line. */
 typedef struct
 {

@@ -110,6 +110,15 @@ add_step (CwFinding *finding, const char *step)
     g_ptr_array_add (finding->steps, g_strdup (step));
 }
 
+/* The larger amount is worse, but of a margin the smaller. How far a fold came is no measure of a fault. */
+static gboolean
+is_worse (const CwFinding *a, const CwFinding *b)
+{
+  if (a->code == CW_FINDING_CANNOT_MOVE || a->code == CW_FINDING_PANELS_COLLIDE || a->amount_unit != b->amount_unit)
+    return FALSE;
+  return a->has_would_be ? a->amount < b->amount : fabs (a->amount) > fabs (b->amount);
+}
+
 /* Adds what `later` knows to `first`; the worse amount wins, with its words. */
 static void
 merge (CwFinding *first, CwFinding *later)
@@ -119,9 +128,7 @@ merge (CwFinding *first, CwFinding *later)
   for (guint i = 0; i < later->steps->len; i++)
     add_step (first, g_ptr_array_index (later->steps, i));
 
-  /* How far a fold came is no measure of a fault; every other amount is. */
-  if (first->code != CW_FINDING_CANNOT_MOVE && first->code != CW_FINDING_PANELS_COLLIDE
-      && first->amount_unit == later->amount_unit && fabs (later->amount) > fabs (first->amount))
+  if (is_worse (later, first))
     {
       g_autoptr (GPtrArray) args = g_steal_pointer (&first->args);
 
@@ -136,52 +143,12 @@ merge (CwFinding *first, CwFinding *later)
   cw_finding_free (later);
 }
 
-/* Takes copies of nothing: findings stay owned by the panels and the motion, so they are copied here. */
-static CwFinding *
-copy_finding (const CwFinding *old)
-{
-  CwFinding *finding = cw_finding_new (old->code);
-
-  finding->severity = old->severity;
-  finding->step = g_strdup (old->step);
-  finding->fraction = old->fraction;
-  for (guint i = 0; i < old->pieces->len; i++)
-    g_ptr_array_add (finding->pieces, g_strdup (g_ptr_array_index (old->pieces, i)));
-  for (guint i = 0; i < old->panels->len; i++)
-    {
-      CwPanelRef ref = g_array_index (old->panels, CwPanelRef, i);
-
-      ref.piece = g_strdup (ref.piece);
-      g_array_append_val (finding->panels, ref);
-    }
-  for (guint i = 0; i < old->marks->len; i++)
-    g_ptr_array_add (finding->marks, g_strdup (g_ptr_array_index (old->marks, i)));
-  finding->has_at = old->has_at;
-  finding->at_piece = g_strdup (old->at_piece);
-  finding->at = old->at;
-  finding->amount_unit = old->amount_unit;
-  finding->amount = old->amount;
-  finding->known = old->known;
-  finding->has_would_be = old->has_would_be;
-  finding->would_be = old->would_be;
-  finding->mend_mark = g_strdup (old->mend_mark);
-  finding->mend_by = old->mend_by;
-  finding->mend_turns = old->mend_turns;
-  finding->words = old->words;
-  finding->remedy = old->remedy;
-  for (guint i = 0; i < old->args->len; i++)
-    g_ptr_array_add (finding->args, g_strdup (g_ptr_array_index (old->args, i)));
-  for (guint i = 0; i < old->steps->len; i++)
-    g_ptr_array_add (finding->steps, g_strdup (g_ptr_array_index (old->steps, i)));
-  return finding;
-}
-
 static void
 rank (GArray *ranked, const CwDesign *design, GPtrArray *findings)
 {
   for (guint i = 0; i < findings->len; i++)
     {
-      Ranked entry = { copy_finding (g_ptr_array_index (findings, i)), 0, ranked->len };
+      Ranked entry = { cw_finding_copy (g_ptr_array_index (findings, i)), 0, ranked->len };
 
       cw_finding_name_arguments (entry.finding, design);
       entry.step = step_rank (design, entry.finding);
@@ -457,6 +424,50 @@ cw_analysis_new_for_tools (CwDesign *design, const CwTools *tools, GCancellable 
 }
 
 /**
+ * cw_analysis_new_tried:
+ * @analysis: an analysis
+ * @more: (element-type CwFinding): further findings; copied
+ * @levers: (element-type CwLever): the misses that show most; referenced
+ * @n_tried: how many misses were tried
+ * @n_ways: how many there are
+ *
+ * Returns: (transfer full): @analysis with these
+ */
+CwAnalysis *
+cw_analysis_new_tried (const CwAnalysis *analysis, GPtrArray *more, GPtrArray *levers, guint n_tried, guint n_ways)
+{
+  g_autoptr (GArray) ranked = g_array_new (FALSE, FALSE, sizeof (Ranked));
+  CwAnalysis *tried;
+
+  g_return_val_if_fail (analysis != NULL && more != NULL && levers != NULL, NULL);
+
+  tried = g_atomic_rc_box_new0 (CwAnalysis);
+  tried->design = cw_design_ref (analysis->design);
+  tried->tools = analysis->tools;
+  tried->panels = cw_panel_set_ref (analysis->panels);
+  tried->bonds = cw_bonds_ref (analysis->bonds);
+  tried->motion = cw_motion_ref (analysis->motion);
+  tried->flat_states = cw_flat_states_ref (analysis->flat_states);
+  tried->findings = g_ptr_array_new_with_free_func ((GDestroyNotify) cw_finding_free);
+  tried->levers = g_ptr_array_ref (levers);
+  tried->n_tried = n_tried;
+  tried->n_ways = n_ways;
+  /* The others were named before: their arguments are names no more. */
+  for (guint i = 0; i < analysis->findings->len; i++)
+    {
+      Ranked entry = { cw_finding_copy (analysis->findings->pdata[i]), 0, ranked->len };
+
+      entry.step = step_rank (analysis->design, entry.finding);
+      g_array_append_val (ranked, entry);
+    }
+  rank (ranked, analysis->design, more);
+  g_array_sort (ranked, compare_ranked);
+  for (guint i = 0; i < ranked->len; i++)
+    g_ptr_array_add (tried->findings, g_array_index (ranked, Ranked, i).finding);
+  return tried;
+}
+
+/**
  * cw_analysis_ref:
  *
  * Returns: (transfer full): @analysis
@@ -474,6 +485,7 @@ analysis_clear (gpointer data)
   CwAnalysis *analysis = data;
 
   g_clear_pointer (&analysis->findings, g_ptr_array_unref);
+  g_clear_pointer (&analysis->levers, g_ptr_array_unref);
   g_clear_pointer (&analysis->flat_states, cw_flat_states_unref);
   g_clear_pointer (&analysis->motion, cw_motion_unref);
   g_clear_pointer (&analysis->bonds, cw_bonds_unref);

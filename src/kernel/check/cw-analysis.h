@@ -18,11 +18,16 @@ typedef struct
   CwMotion *motion;          /* with all bonds made */
   CwFlatStates *flat_states; /* of that motion */
   GPtrArray *findings;       /* of CwFinding, worst first */
+  GPtrArray *levers;         /* of CwLever (cw-lever.h), what shows most first; NULL: misses were not tried */
+  guint n_tried, n_ways;     /* how many misses were tried, of how many */
 } CwAnalysis;
 
 CwAnalysis *cw_analysis_new (CwDesign *design);
 CwAnalysis *cw_analysis_new_cancellable (CwDesign *design, GCancellable *cancellable); /* NULL when cancelled */
 CwAnalysis *cw_analysis_new_for_tools (CwDesign *design, const CwTools *tools, GCancellable *cancellable);
+/* The same with more findings, which are copied, and levers: for cw_analysis_try_hand(). */
+CwAnalysis *cw_analysis_new_tried (const CwAnalysis *analysis, GPtrArray *more, GPtrArray *levers, guint n_tried,
+                                   guint n_ways);
 CwAnalysis *cw_analysis_ref (CwAnalysis *analysis);
 void cw_analysis_unref (CwAnalysis *analysis);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CwAnalysis, cw_analysis_unref)

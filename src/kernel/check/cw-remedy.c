@@ -11,6 +11,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #include "check/cw-remedy-private.h"
+#include "check/cw-trial.h"
 
 #include "geometry/cw-tolerance.h"
 
@@ -18,6 +19,8 @@
 
 /* A finding is tried to be mended by so many candidates at most: each costs an analysis. */
 #define TRIES_MOST 48
+/* Where a miss of the hand has to be tried again each time. */
+#define TRIES_MOST_TIGHT 12
 /* Ranks what gives something up behind any number of findings left. */
 #define GIVES_UP 100000
 
@@ -319,6 +322,14 @@ helps (const CwAnalysis *before, const CwFinding *finding, const CwRemedy *remed
   after = cw_analysis_new_for_tools (design, &before->tools, cancellable);
   if (after == NULL || !cw_remedy_helps (before, finding, after))
     return FALSE;
+  /* What a miss of the hand would turn must not be raised either, nor be left where that was to be mended. */
+  if (before->levers != NULL)
+    {
+      g_autoptr (CwAnalysis) tried = cw_analysis_try_hand (after, cancellable);
+
+      if (tried == NULL || !cw_remedy_helps (before, finding, tried))
+        return FALSE;
+    }
   *left_over = after->findings->len;
   return TRUE;
 }
@@ -335,6 +346,12 @@ is_said (const GPtrArray *kept, const CwRemedy *remedy)
         return TRUE;
     }
   return FALSE;
+}
+
+static guint
+n_tries (const CwAnalysis *analysis, const CwFinding *finding)
+{
+  return analysis->levers != NULL && finding->code == CW_FINDING_TIGHT_MARGIN ? TRIES_MOST_TIGHT : TRIES_MOST;
 }
 
 /**
@@ -357,7 +374,7 @@ cw_remedies_try (const CwAnalysis *analysis, const CwFinding *finding, guint mos
   g_return_val_if_fail (analysis != NULL && finding != NULL, kept);
 
   candidates = cw_remedies_new (analysis, finding);
-  for (guint i = 0; i < MIN (candidates->len, TRIES_MOST) && kept->len < most; i++)
+  for (guint i = 0; i < MIN (candidates->len, n_tries (analysis, finding)) && kept->len < most; i++)
     {
       CwRemedy *remedy = candidates->pdata[i];
       guint left_over = 0, place;

@@ -8,6 +8,7 @@
  */
 #include "check/cw-report-private.h"
 
+#include "check/cw-trial.h"
 #include "design/cw-json.h"
 #include "sight/cw-sight.h"
 #include "units/cw-about.h"
@@ -253,6 +254,53 @@ new_states (const CwAnalysis *analysis)
   return states;
 }
 
+/* The measures that show most when a hand misses; absent where misses were not tried. */
+static JsonObject *
+new_hand (const CwAnalysis *analysis)
+{
+  const CwHead *head = analysis->design->head;
+  JsonObject *hand = json_object_new ();
+  JsonArray *measures = json_array_new ();
+  g_autofree char *miss = cw_length_format_ticks ((gint32) head->hand.ticks, head->unit);
+
+  json_object_set_string_member (hand, "miss", miss);
+  json_object_set_int_member (hand, "miss_ticks", head->hand.ticks);
+  for (guint i = 0; i < analysis->levers->len; i++)
+    {
+      const CwLever *lever = analysis->levers->pdata[i];
+      JsonObject *entry = json_object_new (), *panel = json_object_new ();
+      g_autofree char *text = cw_lever_dup_text (lever, analysis, FALSE);
+      guint piece, index;
+
+      cw_panel_set_locate (analysis->panels, lever->panel, &piece, &index);
+      json_object_set_string_member (panel, "piece", analysis->panels->maps[piece].piece->id);
+      json_object_set_int_member (panel, "panel", index);
+      json_object_set_string_member (entry, "what", cw_miss_kind_get_key (lever->miss->kind));
+      json_object_set_string_member (entry, "piece", lever->miss->piece);
+      if (lever->miss->kind == CW_MISS_LAYER)
+        json_object_set_string_member (entry, "stick", lever->miss->item);
+      else
+        {
+          JsonArray *marks = json_array_new ();
+
+          for (guint k = 0; k < lever->miss->marks->len; k++)
+            json_array_add_string_element (marks, cw_miss_get_mark (lever->miss, analysis->design, k)->id);
+          json_object_set_array_member (entry, "marks", marks);
+        }
+      json_object_set_double_member (entry, "shows_in", cw_report_inches (lever->shows));
+      json_object_set_string_member (entry, "step", ((const CwStep *) analysis->design->steps->pdata[lever->step])->id);
+      json_object_set_object_member (entry, "shows_on", panel);
+      json_object_set_array_member (entry, "at_in",
+                                    cw_report_pair (cw_report_inches (lever->at.x), cw_report_inches (lever->at.y)));
+      json_object_set_string_member (entry, "text", text);
+      json_array_add_object_element (measures, entry);
+    }
+  json_object_set_int_member (hand, "tried", analysis->n_tried);
+  json_object_set_int_member (hand, "of", analysis->n_ways);
+  json_object_set_array_member (hand, "measures", measures);
+  return hand;
+}
+
 static const char *
 verdict_key (CwVerdict verdict)
 {
@@ -343,6 +391,8 @@ cw_report_to_text_with_remedies (const CwAnalysis *analysis, guint most)
   json_object_set_array_member (report, "bonds", cw_report_new_bonds (analysis));
   json_object_set_array_member (report, "states", new_states (analysis));
   json_object_set_array_member (report, "glue", cw_report_new_glue (analysis));
+  if (analysis->levers != NULL)
+    json_object_set_object_member (report, "hand", new_hand (analysis));
   json_object_set_array_member (report, "findings", cw_report_new_findings (analysis, most));
   return write_object (report);
 }

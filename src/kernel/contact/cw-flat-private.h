@@ -32,6 +32,7 @@ void cw_thick_free (CwThick *thick);
 double cw_thick_add (CwThick *thick, const guint *panels, guint n_panels);
 
 void cw_flat_state_measure_thickness (const CwMotion *motion, CwFlatState *state);
+void cw_flat_states_tell_size (CwFlatStates *states, guint step, const CwCluster *cluster);
 void cw_flat_states_tell_tucks (CwFlatStates *states);
 void cw_flat_states_tell (CwFlatStates *states);
 void cw_flat_tell_order (CwFlatStates *states, guint step, const CwCluster *cluster);

@@ -107,6 +107,54 @@ cw_finding_free (CwFinding *finding)
 }
 
 /**
+ * cw_finding_copy:
+ * @old: a finding
+ *
+ * Returns: (transfer full): the same
+ */
+CwFinding *
+cw_finding_copy (const CwFinding *old)
+{
+  CwFinding *finding;
+
+  g_return_val_if_fail (old != NULL, NULL);
+
+  finding = cw_finding_new (old->code);
+  finding->severity = old->severity;
+  finding->step = g_strdup (old->step);
+  finding->fraction = old->fraction;
+  for (guint i = 0; i < old->pieces->len; i++)
+    g_ptr_array_add (finding->pieces, g_strdup (g_ptr_array_index (old->pieces, i)));
+  for (guint i = 0; i < old->panels->len; i++)
+    {
+      CwPanelRef ref = g_array_index (old->panels, CwPanelRef, i);
+
+      ref.piece = g_strdup (ref.piece);
+      g_array_append_val (finding->panels, ref);
+    }
+  for (guint i = 0; i < old->marks->len; i++)
+    g_ptr_array_add (finding->marks, g_strdup (g_ptr_array_index (old->marks, i)));
+  finding->has_at = old->has_at;
+  finding->at_piece = g_strdup (old->at_piece);
+  finding->at = old->at;
+  finding->amount_unit = old->amount_unit;
+  finding->amount = old->amount;
+  finding->known = old->known;
+  finding->has_would_be = old->has_would_be;
+  finding->would_be = old->would_be;
+  finding->mend_mark = g_strdup (old->mend_mark);
+  finding->mend_by = old->mend_by;
+  finding->mend_turns = old->mend_turns;
+  finding->words = old->words;
+  finding->remedy = old->remedy;
+  for (guint i = 0; i < old->args->len; i++)
+    g_ptr_array_add (finding->args, g_strdup (g_ptr_array_index (old->args, i)));
+  for (guint i = 0; i < old->steps->len; i++)
+    g_ptr_array_add (finding->steps, g_strdup (g_ptr_array_index (old->steps, i)));
+  return finding;
+}
+
+/**
  * cw_finding_add_piece:
  * @finding: a finding
  * @piece_id: the id of a piece it is about; one already named is not named twice

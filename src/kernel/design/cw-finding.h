@@ -115,6 +115,7 @@ typedef struct
 } CwFinding;
 
 CwFinding *cw_finding_new (CwFindingCode code);
+CwFinding *cw_finding_copy (const CwFinding *old);
 void cw_finding_free (CwFinding *finding);
 void cw_finding_add_piece (CwFinding *finding, const char *piece_id);
 void cw_finding_add_panel (CwFinding *finding, const char *piece_id, guint panel);

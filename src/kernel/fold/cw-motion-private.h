@@ -30,6 +30,7 @@ struct CwMotion
   GPtrArray *assemblies; /* of CwAssembly */
   GPtrArray *findings;   /* of CwFinding */
   double give;           /* ticks */
+  gint64 effort;         /* what its loops cost (cw-effort.h) */
 };
 
 const double *cw_motion_angles_before (const CwMotion *motion, guint step);

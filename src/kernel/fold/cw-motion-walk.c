@@ -637,6 +637,7 @@ cw_motion_new_cancellable (CwPanelSet *set, const CwFixed *more, guint n_more, G
   for (guint i = 0; i < motion->n_steps && !g_cancellable_is_cancelled (cancellable); i++)
     walk_step (&walk, i);
 
+  motion->effort = CW_EFFORT_MOTION - walk.effort.left;
   g_clear_pointer (&walk.work, cw_linkage_work_free);
   g_clear_pointer (&walk.card_work, cw_linkage_work_free);
   g_hash_table_unref (walk.hinges);

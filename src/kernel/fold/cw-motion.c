@@ -158,6 +158,19 @@ cw_motion_get_start_state (const CwMotion *motion)
 }
 
 /**
+ * cw_motion_get_effort:
+ * @motion: a motion
+ *
+ * Returns: what its loops cost to work out, in units of cw-effort.h
+ */
+gint64
+cw_motion_get_effort (const CwMotion *motion)
+{
+  g_return_val_if_fail (motion != NULL, 0);
+  return motion->effort;
+}
+
+/**
  * cw_motion_get_findings:
  *
  * Returns: (transfer none) (element-type CwFinding): what there is to say about the motion, in the order of the steps

@@ -56,6 +56,7 @@ guint cw_motion_get_n_steps (const CwMotion *motion);
 const CwMotionState *cw_motion_get_state (const CwMotion *motion, guint step);
 const CwMotionState *cw_motion_get_start_state (const CwMotion *motion); /* bodies and loops before the first step */
 GPtrArray *cw_motion_get_findings (const CwMotion *motion);              /* of CwFinding, borrowed */
+gint64 cw_motion_get_effort (const CwMotion *motion); /* what its loops cost to work out (cw-effort.h) */
 
 CwMotionWork *cw_motion_work_new (const CwMotion *motion);
 void cw_motion_work_free (CwMotionWork *work);
