@@ -87,6 +87,10 @@ CwTrace *cw_linkage_trace_from (CwLinkage *linkage, const double *start, const d
 /* The same, at most as much work as the effort holds (NULL: any). */
 CwTrace *cw_linkage_trace_within (CwLinkage *linkage, const double *start, const double *hint, const CwDrive *drives,
                                   guint n_drives, double give_ticks, CwEffort *effort);
+/* The same backward, from where it stopped, if the step asks for just that; NULL if not. */
+CwTrace *cw_trace_new_back (const CwTrace *trace, CwLinkage *linkage, const double *start, const CwDrive *drives,
+                            guint n_drives);
+
 CwTrace *cw_trace_ref (CwTrace *trace);
 void cw_trace_unref (CwTrace *trace);
 const CwTraceResult *cw_trace_get_result (const CwTrace *trace);

@@ -205,6 +205,19 @@ take_effort (Walk *walk, const CwEffort *asked)
   walk->effort.left -= walk->effort.left / CW_EFFORT_QUESTIONS - asked->left;
 }
 
+/* The motion of a step that undoes the last one that moved anything; NULL if it does not. */
+static CwTrace *
+go_back (const CwMotion *motion, const CwMotionStep *step, const double *start, const GArray *drives)
+{
+  const CwAssembly *assembly = newest (motion);
+
+  for (const CwMotionStep *before = step; before-- > motion->steps;)
+    if (before->trace != NULL)
+      return cw_trace_new_back (before->trace, assembly->linkage, start, (const CwDrive *) (void *) drives->data,
+                                drives->len);
+  return NULL;
+}
+
 static void
 do_fold (Walk *walk, const CwStep *design_step, CwMotionStep *step, const double *start)
 {
@@ -217,8 +230,10 @@ do_fold (Walk *walk, const CwStep *design_step, CwMotionStep *step, const double
 
   if (drives->len == 0)
     return;
-  step->trace = cw_linkage_trace_within (assembly->linkage, start, walk->hint, (const CwDrive *) drives->data,
-                                         drives->len, motion->give, &effort);
+  step->trace = go_back (motion, step, start, drives);
+  if (step->trace == NULL)
+    step->trace = cw_linkage_trace_within (assembly->linkage, start, walk->hint, (const CwDrive *) drives->data,
+                                           drives->len, motion->give, &effort);
   take_effort (walk, &effort);
   result = cw_trace_get_result (step->trace);
   step->state.not_decided = result->verdict == CW_TRACE_NOT_DECIDED;

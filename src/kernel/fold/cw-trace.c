@@ -2,18 +2,21 @@
  *
  * Hinges outside all loops follow their ramps. Every block that the step drives answers for itself
  * (cw-trace-block.c); the step goes as far as the block that comes least far. Where several blocks move they share one
- * fraction of the step.
+ * fraction of the step. A step that undoes the one before is that one run backward.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #include "fold/cw-trace-private.h"
 #include "geometry/cw-tolerance.h"
 
+#include <string.h>
+
 struct CwTrace
 {
   gatomicrefcount refs;
   CwLinkage *linkage;
   double *from, *to; /* n_joints: the ramps of hinges that are in no path */
+  gboolean *listed;  /* n_joints */
   GPtrArray *paths;  /* of CwCourse: blocks in which more moves than is driven */
   CwTraceResult result;
 };
@@ -140,6 +143,9 @@ cw_linkage_trace_within (CwLinkage *linkage, const double *start, const double *
   trace->to = g_memdup2 (start, linkage->n_joints * sizeof (double));
   for (guint i = 0; i < n_drives; i++)
     trace->to[drives[i].joint] = drives[i].to_rad;
+  trace->listed = g_new0 (gboolean, linkage->n_joints + 1);
+  for (guint i = 0; i < n_drives; i++)
+    trace->listed[drives[i].joint] = TRUE;
   trace->paths = g_ptr_array_new_with_free_func ((GDestroyNotify) cw_course_free);
   trace->result.reached = 1;
   trace->result.misfit_joint = G_MAXUINT;
@@ -147,6 +153,144 @@ cw_linkage_trace_within (CwLinkage *linkage, const double *start, const double *
   if (linkage->n_blocks > 0)
     answer_blocks (trace, hint, drives, n_drives, give_ticks, effort);
   return trace;
+}
+
+static gboolean
+has_knot (const CwCourse *path, double s)
+{
+  for (guint k = 0; k < path->s->len; k++)
+    if (!(fabs (cw_course_get_s (path, k) - s) > 0))
+      return TRUE;
+  return FALSE;
+}
+
+/* The motion from share `high` of the step back to share `low`. */
+static CwCourse *
+course_back (const CwCourse *path, CwLinkageWork *work, double high, double low)
+{
+  CwCourse *back = cw_course_copy (path);
+  guint n = path->block->n_joints;
+  g_autofree double *rate = g_new (double, n);
+  g_autofree double *end = g_new (double, n);
+
+  back->misfit = path->misfit;
+  back->misfit_joint = path->misfit_joint;
+  cw_course_get_angles (path, work, high, back->from);
+  cw_course_get_angles (path, work, low, end);
+  for (guint i = 0; i < n; i++)
+    back->to[i] = end[i];
+  if (!has_knot (path, high))
+    cw_course_add (back, work, 0, back->from);
+  for (guint k = path->s->len; k-- > 0;)
+    {
+      double at = cw_course_get_s (path, k), s = (high - at) / (high - low);
+
+      if (at > high || at < low)
+        continue;
+      for (guint i = 0; i < n; i++)
+        rate[i] = (low - high) * g_array_index (path->rate, double, k *n + i);
+      g_array_append_val (back->s, s);
+      g_array_append_vals (back->x, cw_course_get_x (path, k), n);
+      g_array_append_vals (back->rate, rate, n);
+      g_array_append_vals (back->rests, &g_array_index (path->rests, gboolean, k * n), n);
+    }
+  if (!has_knot (path, low))
+    cw_course_add (back, work, 1, end);
+  return back;
+}
+
+/* The share of the step at which all driven hinges stood where they should go back to: negative if there is none. */
+static double
+find_share (const CwTrace *trace, const CwDrive *drives, guint n_drives)
+{
+  double agree = CW_TOL_ANGLE_AGREES_DEG * G_PI / 180, far = 0, share = 0;
+  guint n_listed = 0;
+
+  for (guint j = 0; j < trace->linkage->n_joints; j++)
+    n_listed += trace->listed[j];
+  if (n_listed != n_drives)
+    return -1;
+  for (guint i = 0; i < n_drives; i++)
+    {
+      guint j = drives[i].joint;
+      double way = trace->to[j] - trace->from[j];
+
+      if (!trace->listed[j])
+        return -1;
+      if (fabs (way) > far)
+        {
+          far = fabs (way);
+          share = fabs (drives[i].to_rad - trace->from[j]) <= agree ? 0 : (drives[i].to_rad - trace->from[j]) / way;
+        }
+    }
+  for (guint i = 0; i < n_drives; i++)
+    {
+      guint j = drives[i].joint;
+
+      if (fabs (trace->from[j] + share * (trace->to[j] - trace->from[j]) - drives[i].to_rad) > agree)
+        return -1;
+    }
+  return share;
+}
+
+/**
+ * cw_trace_new_back:
+ * @trace: a motion
+ * @linkage: the linkage as it is now
+ * @start: (array): n_joints angles at which the step begins, radians
+ * @drives: (array length=n_drives): which hinges go where
+ * @n_drives: how many
+ *
+ * What is folded and then unfolded by the same hinges, all the way or part of it, goes back the way it came.
+ *
+ * Returns: (transfer full) (nullable): @trace run backward from where it stopped, if that is what the step asks; %NULL
+ *   if it asks anything else
+ */
+CwTrace *
+cw_trace_new_back (const CwTrace *trace, CwLinkage *linkage, const double *start, const CwDrive *drives, guint n_drives)
+{
+  g_autoptr (CwLinkageWork) work = NULL;
+  g_autofree double *end = NULL;
+  double high, low;
+  CwTrace *back;
+  guint n;
+
+  g_return_val_if_fail (trace != NULL && linkage != NULL, NULL);
+  g_return_val_if_fail (start != NULL || linkage->n_joints == 0, NULL);
+
+  n = linkage->n_joints;
+  high = trace->result.reached;
+  if (high <= CW_FOLLOW_LEAST || !cw_linkage_is_same (trace->linkage, linkage))
+    return NULL;
+  low = find_share (trace, drives, n_drives);
+  if (low < 0 || low > high - CW_FOLLOW_LEAST)
+    return NULL;
+  work = cw_linkage_work_new (trace->linkage);
+  end = g_new (double, n + 1);
+  cw_trace_get_angles (trace, work, 1, end);
+  if (memcmp (end, start, n * sizeof (double)) != 0)
+    return NULL;
+
+  back = g_new0 (CwTrace, 1);
+  g_atomic_ref_count_init (&back->refs);
+  back->linkage = cw_linkage_ref (trace->linkage);
+  back->from = g_steal_pointer (&end);
+  back->to = g_memdup2 (trace->from, n * sizeof (double));
+  for (guint i = 0; i < n_drives; i++)
+    back->to[drives[i].joint] = drives[i].to_rad;
+  back->listed = g_memdup2 (trace->listed, n * sizeof (gboolean));
+  back->paths = g_ptr_array_new_with_free_func ((GDestroyNotify) cw_course_free);
+  for (guint k = 0; k < trace->paths->len; k++)
+    g_ptr_array_add (back->paths, course_back (g_ptr_array_index (trace->paths, k), work, high, low));
+  back->result = (CwTraceResult){ .verdict = CW_TRACE_ARRIVED,
+                                  .reached = 1,
+                                  .misfit_ticks = trace->result.misfit_ticks,
+                                  .misfit_joint = trace->result.misfit_joint,
+                                  .needs_give = trace->result.needs_give,
+                                  .sways = trace->result.sways,
+                                  .sway_not_decided = trace->result.sway_not_decided,
+                                  .blocking_block = G_MAXUINT };
+  return back;
 }
 
 /**
@@ -178,6 +322,7 @@ cw_trace_unref (CwTrace *trace)
   g_ptr_array_unref (trace->paths);
   g_free (trace->from);
   g_free (trace->to);
+  g_free (trace->listed);
   cw_linkage_unref (trace->linkage);
   g_free (trace);
 }

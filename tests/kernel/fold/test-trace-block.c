@@ -383,6 +383,54 @@ test_two_ways (void)
   }
 }
 
+/* Kinematics knows no direction of time: undone, even from a dead point (97.1808 degrees for p = q = 40, r = s = 30,
+ * the law of cosines), a step goes through the same places backward, all the way or part of it. */
+static void
+test_back (void)
+{
+  g_autoptr (CwLinkage) linkage = cw_make_four_bar (40 * MM, 40 * MM, 30 * MM, 30 * MM, 200 * MM, box_ways);
+  g_autoptr (CwLinkageWork) work = cw_linkage_work_new (linkage);
+  CwDrive other = { 1, 0 }, beyond = { 0, G_PI }, two[] = { { 0, 0 }, { 1, 0 } };
+  double start[4], shut_angles[4] = { G_PI, G_PI, -G_PI, G_PI }, end[4], rho[4], again[4];
+  CwDrive open = { 0, 0 };
+  g_autoptr (CwTrace) there = NULL;
+  double reached;
+
+  /* Opening stops: the step is pulled tight. */
+  there = cw_linkage_trace (linkage, shut_angles, &open, 1, 0);
+  reached = cw_trace_get_result (there)->reached;
+  g_assert_cmpint (cw_trace_get_result (there)->verdict, ==, CW_TRACE_STOPPED);
+  g_assert_cmpfloat_with_epsilon (180 * (1 - reached), 180 - 97.1808, 0.05);
+  cw_trace_get_angles (there, work, 1, end);
+
+  for (guint k = 0; k < 2; k++)
+    {
+      double low = k == 0 ? 0 : reached / 3;
+      CwDrive close = { 0, G_PI * (1 - low) };
+      g_autoptr (CwTrace) back = cw_trace_new_back (there, linkage, end, &close, 1);
+
+      g_assert_nonnull (back);
+      g_assert_cmpint (cw_trace_get_result (back)->verdict, ==, CW_TRACE_ARRIVED);
+      for (guint i = 0; i <= 32; i++)
+        {
+          cw_trace_get_angles (there, work, reached + (low - reached) * i / 32, rho);
+          cw_trace_get_angles (back, work, i / 32.0, again);
+          g_assert_cmpfloat (cw_linkage_misfit (linkage, work, again, NULL), <=, 1e-4);
+          for (guint j = 0; j < 4; j++)
+            g_assert_cmpfloat_with_epsilon (rho[j], again[j], 1e-9);
+        }
+    }
+
+  /* Whatever is not just that: other hinges, further than it began, another start. */
+  for (guint j = 0; j < 4; j++)
+    start[j] = end[j] + 1e-6;
+  g_assert_null (cw_trace_new_back (there, linkage, end, &other, 1));
+  g_assert_null (cw_trace_new_back (there, linkage, end, two, 2));
+  g_assert_null (cw_trace_new_back (there, linkage, start, &beyond, 1));
+  beyond.to_rad = 1.1 * G_PI;
+  g_assert_null (cw_trace_new_back (there, linkage, end, &beyond, 1));
+}
+
 int
 main (int argc, char **argv)
 {
@@ -398,5 +446,6 @@ main (int argc, char **argv)
   g_test_add_func ("/fold/trace-block/shut-by-give", test_shut_by_give);
   g_test_add_func ("/fold/trace-block/from-half-way", test_from_half_way);
   g_test_add_func ("/fold/trace-block/two-ways", test_two_ways);
+  g_test_add_func ("/fold/trace-block/undone-goes-back-the-way-it-came", test_back);
   return g_test_run ();
 }
