@@ -12,13 +12,15 @@
 
 #include "cw-cards-maker.h"
 
+#include "cw-template.h"
+
 struct _CwCardsMaker
 {
   GObject parent_instance;
 
   CwDocument *document;
   CwPageStyle style;
-  gboolean sixteenths, active;
+  gboolean sixteenths, templates, active;
   CwPages *pages;    /* NULL before the first */
   CwAnalysis *shown; /* what they show */
   gboolean fresh;    /* in the style that is wanted */
@@ -34,7 +36,7 @@ typedef struct
 {
   CwAnalysis *analysis;
   CwPageStyle style;
-  gboolean sixteenths;
+  gboolean sixteenths, templates;
   guint serial;
 } Job;
 
@@ -70,9 +72,17 @@ static void
 work (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
 {
   const Job *job = data;
-  g_autoptr (CwStepCard) card = cw_cards_maker_new_card (job->analysis, job->sixteenths);
+  g_autoptr (CwPages) pages = NULL;
 
-  g_task_return_pointer (task, cw_pages_new_step_card (card, &job->style), (GDestroyNotify) cw_pages_unref);
+  if (job->templates)
+    pages = cw_pages_new_template (job->analysis, job->style.format);
+  else
+    {
+      g_autoptr (CwStepCard) card = cw_cards_maker_new_card (job->analysis, job->sixteenths);
+
+      pages = cw_pages_new_step_card (card, &job->style);
+    }
+  g_task_return_pointer (task, g_steal_pointer (&pages), (GDestroyNotify) cw_pages_unref);
 }
 
 static void
@@ -111,6 +121,7 @@ begin (CwCardsMaker *self)
   job->analysis = cw_analysis_ref (cw_document_get_analysis (self->document));
   job->style = self->style;
   job->sixteenths = self->sixteenths;
+  job->templates = self->templates;
   job->serial = self->serial;
   task = g_task_new (self, NULL, work_done, NULL);
   g_task_set_source_tag (task, begin);
@@ -155,16 +166,19 @@ cw_cards_maker_set_document (CwCardsMaker *self, CwDocument *document)
  * @self: the maker
  * @style: sheet and size of type
  * @sixteenths: count the small marks beside fractions
+ * @templates: make the templates in place of the step cards
  */
 void
-cw_cards_maker_set_style (CwCardsMaker *self, const CwPageStyle *style, gboolean sixteenths)
+cw_cards_maker_set_style (CwCardsMaker *self, const CwPageStyle *style, gboolean sixteenths, gboolean templates)
 {
   g_return_if_fail (CW_IS_CARDS_MAKER (self) && style != NULL);
 
-  if (self->style.format == style->format && self->style.large == style->large && self->sixteenths == sixteenths)
+  if (self->style.format == style->format && self->style.large == style->large && self->sixteenths == sixteenths
+      && self->templates == templates)
     return;
   self->style = *style;
   self->sixteenths = sixteenths;
+  self->templates = templates;
   self->fresh = FALSE;
   self->serial++;
   begin (self);

@@ -15,7 +15,8 @@ G_DECLARE_FINAL_TYPE (CwCardsMaker, cw_cards_maker, CW, CARDS_MAKER, GObject)
 /* Signal "made": there are new pages. */
 CwCardsMaker *cw_cards_maker_new (void);
 void cw_cards_maker_set_document (CwCardsMaker *self, CwDocument *document);
-void cw_cards_maker_set_style (CwCardsMaker *self, const CwPageStyle *style, gboolean sixteenths);
+/* templates: in place of the step cards. */
+void cw_cards_maker_set_style (CwCardsMaker *self, const CwPageStyle *style, gboolean sixteenths, gboolean templates);
 /* Nobody looks at the pages while it is not active: then none are made. */
 void cw_cards_maker_set_active (CwCardsMaker *self, gboolean active);
 /* What the pages say: today's date unless the design names one. On any thread. */

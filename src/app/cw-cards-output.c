@@ -1,7 +1,7 @@
 /* cw-cards-output.c: step cards and templates to paper and to files.
  *
- * What is to be printed or saved while new pages are still being made waits for them: what comes out is always the
- * design as it is. Files are made and written on a worker thread.
+ * What is to be printed or saved while the design is still being analysed waits for that: what comes out is always the
+ * design as it is. Pages and files are made on a worker thread, whatever is shown meanwhile.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -31,9 +31,9 @@ static const struct
 typedef struct
 {
   CwCardsWait what;
-  CwPages *pages; /* of the step cards; templates are made */
+  CwPages *pages; /* made on the way; NULL where none are */
   CwAnalysis *analysis;
-  CwPageFormat format;
+  CwPageStyle style;
   gboolean sixteenths;
   GFile *folder; /* where the photographs of a card for the web are */
   GFile *file;   /* NULL: to be printed */
@@ -67,7 +67,13 @@ work (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
   gboolean written = TRUE;
 
   if (job->what == CW_CARDS_SAVE_TEMPLATES || job->what == CW_CARDS_PRINT_TEMPLATES)
-    job->pages = cw_pages_new_template (job->analysis, job->format);
+    job->pages = cw_pages_new_template (job->analysis, job->style.format);
+  else if (job->what == CW_CARDS_SAVE || job->what == CW_CARDS_PRINT)
+    {
+      g_autoptr (CwStepCard) card = cw_cards_maker_new_card (job->analysis, job->sixteenths);
+
+      job->pages = cw_pages_new_step_card (card, &job->style);
+    }
   if (job->what == CW_CARDS_SAVE_WEB)
     written = write_web (job, &error);
   else if (job->what == CW_CARDS_SAVE_SVG)
@@ -203,7 +209,7 @@ print (CwCardsPage *self, CwPages *pages)
 }
 
 static void
-template_made (GObject *source, GAsyncResult *result, gpointer data)
+pages_made (GObject *source, GAsyncResult *result, gpointer data)
 {
   const Job *job = g_task_get_task_data (G_TASK (result));
 
@@ -213,40 +219,34 @@ template_made (GObject *source, GAsyncResult *result, gpointer data)
 
 /* --- both -------------------------------------------------------------------------------------------------------- */
 
-/* There may be new pages: does what waits for them. */
+/* There may be a new analysis: does what waits for it. */
 void
 cw_cards_page_go_on (CwCardsPage *self)
 {
-  CwCardsWait what = self->waiting;
   g_autoptr (GTask) task = NULL;
   GFile *own = NULL;
   Job *job = NULL;
 
-  if (what == CW_CARDS_NOTHING || !cw_cards_maker_is_current (self->maker))
+  if (self->waiting == CW_CARDS_NOTHING || self->document == NULL || !cw_document_is_analysed (self->document))
     return;
-  self->waiting = CW_CARDS_NOTHING;
-  if (what == CW_CARDS_PRINT)
-    {
-      print (self, cw_cards_maker_get_pages (self->maker));
-      return;
-    }
   job = g_new0 (Job, 1);
-  job->what = what;
+  job->what = self->waiting;
+  self->waiting = CW_CARDS_NOTHING;
   job->analysis = cw_analysis_ref (cw_document_get_analysis (self->document));
-  job->pages = what == CW_CARDS_SAVE ? cw_pages_ref (cw_cards_maker_get_pages (self->maker)) : NULL;
-  job->format = cw_cards_page_get_format (self);
+  job->style.format = cw_cards_page_get_format (self);
+  job->style.large = gtk_check_button_get_active (GTK_CHECK_BUTTON (self->large));
   job->sixteenths = gtk_check_button_get_active (GTK_CHECK_BUTTON (self->sixteenths));
   job->file = g_steal_pointer (&self->wanted);
   own = cw_document_get_file (self->document);
   if (own != NULL || job->file != NULL)
     job->folder = g_file_get_parent (own != NULL ? own : job->file);
-  task = g_task_new (self, NULL, job->file != NULL ? file_written : template_made, NULL);
+  task = g_task_new (self, NULL, job->file != NULL ? file_written : pages_made, NULL);
   g_task_set_source_tag (task, cw_cards_page_go_on);
   g_task_set_task_data (task, job, job_free);
   g_task_run_in_thread (task, work);
 }
 
-/* Does it as soon as there are pages of the design as it is. */
+/* Does it as soon as the design is analysed as it is. */
 void
 cw_cards_page_wait (CwCardsPage *self, CwCardsWait what, GFile *file)
 {
@@ -259,7 +259,7 @@ cw_cards_page_wait (CwCardsPage *self, CwCardsWait what, GFile *file)
  * cw_cards_page_print:
  * @self: the page
  *
- * Asks how to print the step cards, as soon as they are made.
+ * Asks how to print the step cards.
  */
 void
 cw_cards_page_print (CwCardsPage *self)

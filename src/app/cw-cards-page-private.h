@@ -12,7 +12,7 @@
 
 G_BEGIN_DECLS
 
-/* What is done once the pages of the design as it is are there. */
+/* What is done once the design is analysed as it is. */
 typedef enum
 {
   CW_CARDS_NOTHING,
@@ -31,7 +31,7 @@ struct _CwCardsPage
   /* Template */
   CwCardsView *view;
   CwToolsPanel *tools;
-  GtkWidget *place, *zoom_label, *options_revealer, *sheet_choice, *large, *sixteenths;
+  GtkWidget *place, *zoom_label, *options_revealer, *show_choice, *sheet_choice, *large, *sixteenths;
 
   /* Owned */
   CwDocument *document;
@@ -52,9 +52,9 @@ CwPageFormat cw_cards_page_get_format (CwCardsPage *self);
 
 /* what: one of those that save. */
 void cw_cards_page_choose (CwCardsPage *self, CwCardsWait what);
-/* Does it as soon as there are pages of the design as it is. file: NULL: it is printed. */
+/* Does it as soon as the design is analysed as it is. file: NULL: it is printed. */
 void cw_cards_page_wait (CwCardsPage *self, CwCardsWait what, GFile *file);
-/* There are new pages: does what waits for them. */
+/* There may be a new analysis: does what waits for it. */
 void cw_cards_page_go_on (CwCardsPage *self);
 
 G_END_DECLS

@@ -55,7 +55,6 @@ pages_made (CwCardsPage *self)
   show_place (self);
   if (focus_waits (self))
     gtk_widget_grab_focus (GTK_WIDGET (self));
-  cw_cards_page_go_on (self);
 }
 
 /* --- choices ----------------------------------------------------------------------------------------------------- */
@@ -77,7 +76,17 @@ apply_style (CwCardsPage *self)
 {
   CwPageStyle style = { cw_cards_page_get_format (self), gtk_check_button_get_active (GTK_CHECK_BUTTON (self->large)) };
 
-  cw_cards_maker_set_style (self->maker, &style, gtk_check_button_get_active (GTK_CHECK_BUTTON (self->sixteenths)));
+  gboolean templates = gtk_drop_down_get_selected (GTK_DROP_DOWN (self->show_choice)) == 1;
+
+  cw_cards_maker_set_style (self->maker, &style, gtk_check_button_get_active (GTK_CHECK_BUTTON (self->sixteenths)),
+                            templates);
+}
+
+static void
+show_chosen (CwCardsPage *self)
+{
+  if (!self->inward)
+    apply_style (self);
 }
 
 static void
@@ -339,7 +348,11 @@ cw_cards_page_set_document (CwCardsPage *self, CwDocument *document)
     return;
   gtk_popover_popdown (GTK_POPOVER (self->words));
   self->waiting = CW_CARDS_NOTHING;
+  if (self->document != NULL)
+    g_signal_handlers_disconnect_by_data (self->document, self);
   g_set_object (&self->document, document);
+  if (document != NULL)
+    g_signal_connect_object (document, "analysed", G_CALLBACK (cw_cards_page_go_on), self, G_CONNECT_SWAPPED);
   read_settings (self);
   cw_cards_maker_set_document (self->maker, document);
 }
@@ -372,6 +385,8 @@ cw_cards_page_dispose (GObject *object)
   if (self->chooser != NULL)
     gtk_native_dialog_destroy (GTK_NATIVE_DIALOG (self->chooser));
   g_clear_object (&self->chooser);
+  if (self->document != NULL)
+    g_signal_handlers_disconnect_by_data (self->document, self);
   g_clear_object (&self->document);
   g_clear_object (&self->wanted);
   g_clear_object (&self->settings);
@@ -398,9 +413,11 @@ cw_cards_page_class_init (CwCardsPageClass *klass)
   gtk_widget_class_bind_template_child (widget_class, CwCardsPage, zoom_label);
   gtk_widget_class_bind_template_child (widget_class, CwCardsPage, options_revealer);
   gtk_widget_class_bind_template_child (widget_class, CwCardsPage, sheet_choice);
+  gtk_widget_class_bind_template_child (widget_class, CwCardsPage, show_choice);
   gtk_widget_class_bind_template_child (widget_class, CwCardsPage, large);
   gtk_widget_class_bind_template_child (widget_class, CwCardsPage, sixteenths);
   gtk_widget_class_bind_template_callback (widget_class, sheet_chosen);
+  gtk_widget_class_bind_template_callback (widget_class, show_chosen);
   gtk_widget_class_bind_template_callback (widget_class, type_chosen);
   gtk_widget_class_bind_template_callback (widget_class, tools_changed);
   gtk_widget_class_bind_template_callback (widget_class, words_picked);
@@ -417,6 +434,7 @@ cw_cards_page_init (CwCardsPage *self)
   g_action_map_add_action_entries (G_ACTION_MAP (self->actions), entries, G_N_ELEMENTS (entries), self);
   self->inward = TRUE;
   gtk_widget_init_template (GTK_WIDGET (self));
+  cw_drop_down_set_name (GTK_DROP_DOWN (self->show_choice), _ ("Show"));
   cw_drop_down_set_name (GTK_DROP_DOWN (self->sheet_choice), _ ("Print on"));
   self->inward = FALSE;
   gtk_widget_insert_action_group (GTK_WIDGET (self), "cards", G_ACTION_GROUP (self->actions));

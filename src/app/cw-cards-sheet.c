@@ -65,12 +65,16 @@ static void
 work (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
 {
   const Job *job = data;
-  int width = (int) ceil (job->pages->width * job->zoom), height = (int) ceil (job->pages->height * job->zoom);
-  cairo_surface_t *image = cairo_image_surface_create (CAIRO_FORMAT_RGB24, width * job->scale, height * job->scale);
-  cairo_t *cr = cairo_create (image);
+  cairo_surface_t *image = NULL;
+  cairo_t *cr = NULL;
+  double width, height;
 
+  cw_pages_get_size (job->pages, job->page, &width, &height);
+  image = cairo_image_surface_create (CAIRO_FORMAT_RGB24, (int) ceil (width * job->zoom) * job->scale,
+                                      (int) ceil (height * job->zoom) * job->scale);
+  cr = cairo_create (image);
   cairo_scale (cr, job->zoom * job->scale, job->zoom * job->scale);
-  cw_pages_draw (job->pages, job->page, cr);
+  cw_pages_draw_as_read (job->pages, job->page, cr);
   cairo_destroy (cr);
   cairo_surface_set_device_scale (image, job->scale, job->scale);
   g_task_return_pointer (task, image, (GDestroyNotify) cairo_surface_destroy);
@@ -305,11 +309,11 @@ cw_cards_sheet_measure (GtkWidget *widget, GtkOrientation orientation, int for_s
                         int *minimum_baseline, int *natural_baseline)
 {
   CwCardsSheet *self = CW_CARDS_SHEET (widget);
-  double size = self->pages == NULL                         ? 0
-                : orientation == GTK_ORIENTATION_HORIZONTAL ? self->pages->width
-                                                            : self->pages->height;
+  double width = 0, height = 0;
 
-  *minimum = *natural = (int) lround (size * self->zoom);
+  if (self->pages != NULL)
+    cw_pages_get_size (self->pages, self->page, &width, &height);
+  *minimum = *natural = (int) lround ((orientation == GTK_ORIENTATION_HORIZONTAL ? width : height) * self->zoom);
 }
 
 static void

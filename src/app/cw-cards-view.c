@@ -53,13 +53,19 @@ down (CwCardsView *self)
 static gboolean
 get_span (CwCardsView *self, guint page, double *top, double *bottom)
 {
-  double height;
+  double at = MARGIN / 2;
 
   if (page >= self->sheets->len || self->pages == NULL)
     return FALSE;
-  height = (double) lround (self->pages->height * self->factor * TRUE_SIZE);
-  *top = MARGIN / 2 + page * (height + MARGIN);
-  *bottom = *top + height;
+  for (guint i = 0; i <= page; i++)
+    {
+      double width, height;
+
+      cw_pages_get_size (self->pages, i, &width, &height);
+      *top = at;
+      *bottom = at + (double) lround (height * self->factor * TRUE_SIZE);
+      at = *bottom + MARGIN;
+    }
   return TRUE;
 }
 
@@ -95,11 +101,19 @@ fitting_factor (CwCardsView *self)
 {
   double wide = gtk_widget_get_width (self->scroller) - 2 * MARGIN;
   double high = gtk_widget_get_height (self->scroller) - MARGIN;
-  double by_width = MIN (1, wide / (self->pages->width * TRUE_SIZE));
+  double most_wide = 1, most_high = 1;
 
-  if (self->how == CW_CARDS_ZOOM_PAGE)
-    by_width = MIN (wide / (self->pages->width * TRUE_SIZE), high / (self->pages->height * TRUE_SIZE));
-  return MAX (by_width, factors[0]);
+  for (guint i = 0; i < self->pages->lists->len; i++)
+    {
+      double width, height;
+
+      cw_pages_get_size (self->pages, i, &width, &height);
+      most_wide = MAX (most_wide, width);
+      most_high = MAX (most_high, height);
+    }
+  wide /= most_wide * TRUE_SIZE;
+  high /= most_high * TRUE_SIZE;
+  return MAX (self->how == CW_CARDS_ZOOM_PAGE ? MIN (wide, high) : MIN (wide, 1), factors[0]);
 }
 
 static gboolean

@@ -301,6 +301,19 @@ take_settings (CwWindow *self)
   cw_start_page_set_metric (self->start_page, g_settings_get_boolean (self->settings, "metric"));
 }
 
+/* The words of the page switch are whole as long as there is room for them: with text half as large again there is none
+ * on a small screen, and they may be cut short. */
+static void
+fit_page_switch (CwWindow *self)
+{
+  int dpi = 0;
+
+  g_object_get (gtk_widget_get_settings (GTK_WIDGET (self)), "gtk-xft-dpi", &dpi, NULL);
+  for (GtkWidget *button = gtk_widget_get_first_child (self->page_switch); button != NULL;
+       button = gtk_widget_get_next_sibling (button))
+    gtk_label_set_width_chars (GTK_LABEL (gtk_widget_get_first_child (button)), dpi > 3 * 96 * 1024 / 2 ? 4 : 9);
+}
+
 static void
 cw_window_dispose (GObject *object)
 {
@@ -385,6 +398,9 @@ cw_window_init (CwWindow *self)
   g_signal_connect (target, "drop", G_CALLBACK (dropped), self);
   gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (target));
   cw_window_add_questions (self);
+  g_signal_connect_object (gtk_widget_get_settings (GTK_WIDGET (self)), "notify::gtk-xft-dpi",
+                           G_CALLBACK (fit_page_switch), self, G_CONNECT_SWAPPED);
+  fit_page_switch (self);
   take_settings (self);
   cw_window_add_actions (self);
   cw_window_set_document (self, NULL);

@@ -64,6 +64,7 @@ void cw_page_words_end (CwPageFlow *flow);
 CwId cw_page_words_id (CwPageFlow *flow, const char *text);
 void cw_page_words_take (CwPageFlow *flow, CwDrawList *list);
 void cw_page_words_settle (CwPageFlow *flow);
+void cw_pages_read_words (CwPages *pages);
 
 /* Draws a picture at 0, 0 in a list of its own, at most so wide and high. Returns its height. pens (inout): what its
  * lines mean, for the legend. */

@@ -102,6 +102,36 @@ cw_page_words_take (CwPageFlow *flow, CwDrawList *list)
     }
 }
 
+/**
+ * cw_pages_read_words:
+ * @pages: finished pages whose words nobody has kept; each line becomes a paragraph
+ */
+void
+cw_pages_read_words (CwPages *pages)
+{
+  pages->words = g_ptr_array_new_with_free_func (free_words);
+  for (guint p = 0; p < pages->lists->len; p++)
+    {
+      const CwDrawList *list = g_ptr_array_index (pages->lists, p);
+
+      for (guint i = 0; i < list->items->len; i++)
+        {
+          CwItem *item = &g_array_index (list->items, CwItem, i);
+          CwPageWords *words = NULL;
+
+          if (item->text == G_MAXUINT)
+            continue;
+          item->id = (CwId){ CW_ID_WORDS, 0, pages->words->len, 0 };
+          words = g_new0 (CwPageWords, 1);
+          words->text = g_strdup (list->words->str + item->text);
+          words->step = G_MAXUINT;
+          words->page = p;
+          cw_draw_list_get_box (list, item->id, words->box);
+          g_ptr_array_add (pages->words, words);
+        }
+    }
+}
+
 /* Which paragraphs have lines on a page. */
 static void
 find_on_page (const CwDrawList *list, gboolean *here, guint n)

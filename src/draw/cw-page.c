@@ -133,10 +133,36 @@ cw_pages_get_on_side (const CwPages *pages, guint page)
   return pages->on_side != NULL && g_array_index (pages->on_side, gboolean, page);
 }
 
-static void
-play (const CwPages *pages, guint page, cairo_t *cr)
+/**
+ * cw_pages_get_size:
+ * @pages: pages
+ * @page: one of them
+ * @width: (out): points, as it is read
+ * @height: (out): points
+ */
+void
+cw_pages_get_size (const CwPages *pages, guint page, double *width, double *height)
+{
+  gboolean on_side = cw_pages_get_on_side (pages, page);
+
+  *width = on_side ? pages->height : pages->width;
+  *height = on_side ? pages->width : pages->height;
+}
+
+/**
+ * cw_pages_draw_as_read:
+ * @pages: pages
+ * @page: one of them
+ * @cr: where to; its unit is the point
+ *
+ * Draws it as a reader holds it, on paper of the size cw_pages_get_size() tells.
+ */
+void
+cw_pages_draw_as_read (const CwPages *pages, guint page, cairo_t *cr)
 {
   CwPalette palette = cw_palette_paper;
+
+  g_return_if_fail (pages != NULL && page < pages->lists->len && cr != NULL);
 
   if (pages->line_scale > 0)
     palette.line_scale = pages->line_scale;
@@ -164,7 +190,7 @@ cw_pages_draw (const CwPages *pages, guint page, cairo_t *cr)
       cairo_translate (cr, pages->width, 0);
       cairo_rotate (cr, G_PI / 2);
     }
-  play (pages, page, cr);
+  cw_pages_draw_as_read (pages, page, cr);
   cairo_restore (cr);
 }
 
@@ -202,11 +228,11 @@ cw_pages_write_pdf (const CwPages *pages, GFile *file, GError **error)
   cr = cairo_create (surface);
   for (guint i = 0; i < pages->lists->len; i++)
     {
-      gboolean on_side = cw_pages_get_on_side (pages, i);
+      double width, height;
 
-      cairo_pdf_surface_set_size (surface, on_side ? pages->height : pages->width,
-                                  on_side ? pages->width : pages->height);
-      play (pages, i, cr);
+      cw_pages_get_size (pages, i, &width, &height);
+      cairo_pdf_surface_set_size (surface, width, height);
+      cw_pages_draw_as_read (pages, i, cr);
       cairo_show_page (cr);
     }
   status = cairo_status (cr);

@@ -66,6 +66,8 @@ CwPages *cw_pages_new (void); /* empty */
 CwPages *cw_pages_ref (CwPages *pages);
 void cw_pages_unref (CwPages *pages);
 gboolean cw_pages_get_on_side (const CwPages *pages, guint page);
+void cw_pages_get_size (const CwPages *pages, guint page, double *width, double *height); /* as it is read */
+void cw_pages_draw_as_read (const CwPages *pages, guint page, cairo_t *cr);               /* a page on its side lies */
 /* Draws one page on a cairo context whose unit is the point, on upright paper. */
 void cw_pages_draw (const CwPages *pages, guint page, cairo_t *cr);
 gboolean cw_pages_write_pdf (const CwPages *pages, GFile *file, GError **error);

@@ -15,6 +15,7 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "cw-page-private.h"
 #include "cw-template-private.h"
 #include "text/cw-readable.h"
 #include "panel/cw-path-flatten.h"
@@ -435,5 +436,6 @@ cw_pages_new_template (const CwAnalysis *analysis, CwPageFormat format)
       draw_upright_bars (g_ptr_array_index (pages->lists, i));
     }
   g_array_unref (layout.pens);
+  cw_pages_read_words (pages);
   return pages;
 }

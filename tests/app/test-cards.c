@@ -228,6 +228,39 @@ test_live (void)
   close_window (window);
 }
 
+/* The templates are shown as well: their pages, as they are read, with their words. */
+static void
+test_templates (void)
+{
+  g_autoptr (CwDocument) document = open_sample ("half-fold.creasecard");
+  CwWindow *window = show_cards (document);
+  g_autoptr (CwPages) own = cw_pages_new_template (cw_document_get_analysis (document), CW_PAGE_LETTER);
+  CwPages *pages = NULL;
+  gboolean lying = FALSE;
+
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (window->cards->show_choice), 1);
+  iterate_until (is_drawn, window, 30);
+  pages = cw_cards_view_get_pages (window->cards->view);
+  g_assert_cmpuint (pages->lists->len, ==, own->lists->len);
+  for (guint i = 0; i < pages->lists->len; i++)
+    {
+      GtkWidget *sheet = GTK_WIDGET (cw_cards_view_get_sheet (window->cards->view, i));
+      int width = 0, height = 0;
+
+      gtk_widget_measure (sheet, GTK_ORIENTATION_HORIZONTAL, -1, &width, NULL, NULL, NULL);
+      gtk_widget_measure (sheet, GTK_ORIENTATION_VERTICAL, -1, &height, NULL, NULL, NULL);
+      g_assert_cmpint (width > height, ==, cw_pages_get_on_side (own, i));
+      lying |= width > height;
+      g_assert_nonnull (gtk_widget_get_first_child (sheet));
+    }
+  g_assert_true (lying); /* a sheet of 10 x 7 inches does not fit upright on letter */
+  g_assert_null (find_spot (window, CW_PAGE_WORDS_TITLE, G_MAXUINT));
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (window->cards->show_choice), 0);
+  iterate_until (is_drawn, window, 30);
+  g_assert_nonnull (find_spot (window, CW_PAGE_WORDS_TITLE, G_MAXUINT));
+  close_window (window);
+}
+
 static void
 zoom (CwWindow *window, const char *action)
 {
@@ -646,6 +679,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/app/cards/all-words-have-names", test_words_are_there);
   g_test_add_func ("/app/cards/fits-with-large-text", test_large_text);
   g_test_add_func ("/app/cards/pages-follow-choices-and-edits", test_live);
+  g_test_add_func ("/app/cards/templates-are-shown", test_templates);
   g_test_add_func ("/app/cards/zoom-and-turn", test_zoom_and_turn);
   g_test_add_func ("/app/cards/words-are-edits", test_words_are_edits);
   g_test_add_func ("/app/cards/words-change-in-place", test_words_in_place);
