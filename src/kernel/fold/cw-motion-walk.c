@@ -237,6 +237,7 @@ do_fold (Walk *walk, const CwStep *design_step, CwMotionStep *step, const double
   take_effort (walk, &effort);
   result = cw_trace_get_result (step->trace);
   step->state.not_decided = result->verdict == CW_TRACE_NOT_DECIDED;
+  step->state.other_way_moves = result->verdict == CW_TRACE_STOPPED && result->other_way_moves;
   step->state.reached = result->verdict == CW_TRACE_ARRIVED ? 1 : result->reached;
   cw_trace_get_angles (step->trace, walk->work, 1, step->end);
   find_moves (walk, step, start);

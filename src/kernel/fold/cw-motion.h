@@ -41,6 +41,7 @@ typedef struct
   double misfit_ticks;                /* 0 when exact */
   gboolean flat;                      /* all present panels parallel to the held panel's plane */
   guint freedom, freedom_first_order; /* at least so many where not decided */
+  gboolean other_way_moves;           /* stopped at once, and would move with scores folded the other way */
   gboolean not_decided;               /* how it moves, or how freely, was too much to work out */
   guint n_bodies, n_loops;            /* of what is on the card */
 } CwMotionState;

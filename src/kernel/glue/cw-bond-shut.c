@@ -156,6 +156,24 @@ moves_at_first (const CwBonds *bonds, guint step)
   return find_misfit (bonds, pose) <= MAX (before, CW_TOL_EXACT_TICKS);
 }
 
+/* TRUE if scores stop the step, not glue: it would move with scores folded the other way, and no zone holds more than
+ * one panel to another. */
+static gboolean
+folds_wrong_way (const CwBonds *bonds, guint step)
+{
+  if (!cw_motion_get_state (bonds->motion, step)->other_way_moves)
+    return FALSE;
+  for (guint i = 0; i < bonds->rows->len; i++)
+    for (guint k = 0; k < i; k++)
+      {
+        const CwGlued *a = &g_array_index (bonds->rows, CwGlued, i), *b = &g_array_index (bonds->rows, CwGlued, k);
+
+        if (a->zone == b->zone && (a->panel != b->panel || a->other != b->other))
+          return FALSE;
+      }
+  return TRUE;
+}
+
 /* TRUE if the two panels move to one another in the step when there is no glue. */
 static gboolean
 would_part (const CwBonds *bonds, guint step, guint a, guint b)
@@ -381,7 +399,7 @@ cw_bonds_tell_shut (CwBonds *bonds)
       guilt = find_guilt (bonds, i);
       if (step->what == CW_DO_STICK)
         tell_two_places (bonds, i, guilt);
-      else if (guilt.strays || !moves_at_first (bonds, i))
+      else if (guilt.strays || (!folds_wrong_way (bonds, i) && !moves_at_first (bonds, i)))
         tell_step (bonds, i, guilt);
     }
 }
