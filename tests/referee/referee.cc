@@ -1,7 +1,8 @@
 // referee.cc: the other library: Boost.Geometry, overlay by its own turn-based method in doubles, not GEOS.
 //
 // Panels between straight chords are found in another way altogether: the sheet is cut by each chord's line into the
-// parts on its two sides, one after the other, and the windows are taken out at the end.
+// parts on its two sides, one after the other, and the windows are taken out at the end. What lies behind a sheet is
+// found by taking sheet after sheet, nearest first, out of what is still to be seen; the kernel overlays all at once.
 //
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "referee.h"
@@ -98,4 +99,85 @@ referee_overlay (RefereeRing a, RefereeRing b, int what)
   else
     bg::difference (one, two, result);
   return bg::area (result);
+}
+
+static Multi
+laid_paper (const RefereeLaid &sheet)
+{
+  auto placed = [&] (RefereeRing ring) {
+    Polygon polygon;
+
+    for (unsigned i = 0; i < ring.n; i++)
+      bg::append (polygon.outer (), Point (sheet.sx * ring.xy[2 * i] + sheet.tx, ring.xy[2 * i + 1]));
+    bg::correct (polygon);
+    return polygon;
+  };
+  Multi paper{ placed (sheet.outline) };
+
+  for (unsigned w = 0; w < sheet.n_windows; w++)
+    {
+      Multi less;
+
+      bg::difference (paper, placed (sheet.windows[w]), less);
+      paper = less;
+    }
+  return paper;
+}
+
+template <typename Join>
+static double
+kept_away (const Multi &safe, const Multi &other, double hand, Join join)
+{
+  Multi wide, left;
+
+  bg::buffer (other, wide, bg::strategy::buffer::distance_symmetric<double> (hand),
+              bg::strategy::buffer::side_straight (), join, bg::strategy::buffer::end_flat (),
+              bg::strategy::buffer::point_square ());
+  bg::difference (safe, wide, left);
+  return bg::area (left);
+}
+
+void
+referee_safe (const RefereeLaid *own, unsigned n_states, const unsigned *n_laid, const RefereeLaid *laid, double hand,
+              double areas[4])
+{
+  const Multi face = laid_paper (*own);
+  Multi safe = face, never, other;
+
+  auto join = [] (Multi &to, const Multi &more) {
+    Multi both;
+
+    bg::union_ (to, more, both);
+    to = both;
+  };
+
+  for (unsigned state = 0; state < n_states; state++)
+    {
+      Multi open = face, held;
+
+      for (unsigned i = 0; i < n_laid[state]; i++, laid++)
+        {
+          const Multi paper = laid_paper (*laid);
+          Multi seen, left;
+
+          bg::intersection (open, paper, seen);
+          bg::difference (open, paper, left);
+          open = left;
+          join (laid->host ? held : never, seen);
+        }
+      // Past everything there is air.
+      join (other, open);
+      Multi both;
+      bg::intersection (safe, held, both);
+      safe = both;
+    }
+  areas[0] = bg::area (safe);
+  areas[1] = bg::area (never);
+  areas[2] = areas[3] = 0;
+  if (hand > 0)
+    {
+      join (other, never);
+      areas[2] = kept_away (safe, other, hand, bg::strategy::buffer::join_round (64));
+      areas[3] = kept_away (safe, other, hand, bg::strategy::buffer::join_miter (10));
+    }
 }
