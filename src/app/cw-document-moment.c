@@ -143,6 +143,35 @@ cw_document_set_lie (CwDocument *self, CwLie lie)
 }
 
 /**
+ * cw_document_set_far:
+ * @self: the document
+ * @far: whether measures are read from the right and the bottom edge
+ */
+void
+cw_document_set_far (CwDocument *self, gboolean far)
+{
+  g_return_if_fail (CW_IS_DOCUMENT (self));
+
+  if (self->far == (far != FALSE))
+    return;
+  self->far = far != FALSE;
+  cw_document_tell (self, CW_DOCUMENT_SELECTION);
+}
+
+/**
+ * cw_document_get_far:
+ * @self: the document
+ *
+ * Returns: whether measures are read from the right and the bottom edge
+ */
+gboolean
+cw_document_get_far (CwDocument *self)
+{
+  g_return_val_if_fail (CW_IS_DOCUMENT (self), FALSE);
+  return self->far;
+}
+
+/**
  * cw_document_get_lie:
  * @self: the document
  *

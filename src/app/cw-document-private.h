@@ -21,7 +21,7 @@ struct _CwDocument
   GFileMonitor *watch;
   guint look;      /* about to look at the file */
   gboolean saving; /* a worker writes it */
-  CwTools tools; /* of the maker; no part of the design */
+  CwTools tools;   /* of the maker; no part of the design */
   CwAnalysis *analysis;
   gboolean working;    /* a worker is under way */
   GCancellable *stale; /* ends the worker's analysis when the design has changed */
@@ -32,6 +32,7 @@ struct _CwDocument
   guint piece;         /* index in the design */
   char *piece_id;      /* its id */
   CwLie lie;           /* how it lies on the table */
+  gboolean far;        /* measures are read from the right and the bottom edge */
   CwSelection *selection;
   GPtrArray *preview; /* of CwMark, NULL when there is none */
 };

@@ -30,7 +30,7 @@ CwAnalysis *cw_document_get_analysis (CwDocument *self); /* borrowed; the newest
 gboolean cw_document_is_bare (CwDocument *self);         /* nothing is drawn yet */
 gboolean cw_document_is_analysed (CwDocument *self);     /* that analysis is of the current design */
 void cw_document_set_tools (CwDocument *self, const CwTools *tools); /* what the maker works with: analysed anew */
-void cw_document_analyse_now (CwDocument *self);         /* waits for it; for tests and small designs */
+void cw_document_analyse_now (CwDocument *self);                     /* waits for it; for tests and small designs */
 
 /* Takes the edit; an empty one does nothing. The name is a translated phrase that can follow "Undo", such as
  * _("move score"). */
@@ -74,6 +74,9 @@ guint cw_document_get_piece (CwDocument *self);
 /* How it lies: turned by quarters, drawn side or other side up. Typed measures are read from it as it lies. */
 void cw_document_set_lie (CwDocument *self, CwLie lie);
 CwLie cw_document_get_lie (CwDocument *self);
+/* Measures of what is selected are read from the right and the bottom edge; told by "selection". */
+void cw_document_set_far (CwDocument *self, gboolean far);
+gboolean cw_document_get_far (CwDocument *self);
 
 /* Marks that Enter or letting go would add to the piece on the table; NULL: none. Borrowed on both ways, the document
  * keeps a reference. */

@@ -21,6 +21,7 @@ struct _CwMeasureEntry
 
   /* Template */
   GtkWidget *row, *entry, *hint;
+  GtkWidget *beside; /* what stands beside the entry while nothing is typed */
 
   CwDocument *document;
 };
@@ -136,6 +137,10 @@ refresh (CwMeasureEntry *self)
   if (self->document == NULL)
     return;
   read = read_line (self, &wish, &error);
+  /* While a line is typed it has all the room. */
+  if (self->beside != NULL)
+    gtk_widget_set_visible (self->beside, *gtk_editable_get_text (GTK_EDITABLE (self->entry)) == '\0');
+  gtk_widget_set_hexpand (self->entry, *gtk_editable_get_text (GTK_EDITABLE (self->entry)) != '\0');
   if (read)
     marks = wish.what == CW_MEASURE_RIM ? preview_rim (self, &wish, &error) : g_ptr_array_ref (wish.marks);
   cw_document_set_preview (self->document, marks);
@@ -275,8 +280,17 @@ keyed (GtkEventControllerKey *keys, guint key, guint code, GdkModifierType mods,
 void
 cw_measure_entry_add_beside (CwMeasureEntry *self, GtkWidget *widget)
 {
+  GtkWidget *window = gtk_scrolled_window_new ();
+
   g_return_if_fail (CW_IS_MEASURE_ENTRY (self));
-  gtk_box_append (GTK_BOX (self->row), widget);
+
+  /* What is too wide for the window is scrolled to by the keys and the wheel; it does not make the window wider. */
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (window), GTK_POLICY_EXTERNAL, GTK_POLICY_NEVER);
+  gtk_widget_set_focusable (window, FALSE);
+  gtk_widget_set_hexpand (window, TRUE);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (window), widget);
+  gtk_box_append (GTK_BOX (self->row), window);
+  self->beside = window;
 }
 
 /**

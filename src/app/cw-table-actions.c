@@ -34,6 +34,18 @@ change_form (GSimpleAction *action, GVariant *value, gpointer data)
       cw_table_set_form (data, form);
 }
 
+/* Measures from the right and the bottom edge, or from the guide and the ruler again. */
+static void
+other_edge (GSimpleAction *action, GVariant *value, gpointer data)
+{
+  CwTable *self = data;
+
+  if (self->document == NULL)
+    return;
+  g_simple_action_set_state (action, value);
+  cw_document_set_far (self->document, g_variant_get_boolean (value));
+}
+
 static void
 next_form (GSimpleAction *action, GVariant *parameter, gpointer data)
 {
@@ -276,6 +288,8 @@ cw_table_update_actions (CwTable *self)
       set_state (self, "made", g_variant_new_string (first->made == CW_MADE_PRESS ? "press" : "board"));
     }
   set_state (self, "glue-kind", g_variant_new_string (cw_glue_kind_get_key (cw_table_get_glue_kind (self))));
+  set_state (self, "other-edge", g_variant_new_boolean (state.ready && cw_document_get_far (self->document)));
+  set_state (self, "set-rim", g_variant_new_string (state.layer ? cw_table_get_rim_words (self) : ""));
   if (state.ready)
     set_state (self, "piece", g_variant_new_int32 ((gint32) cw_document_get_piece (self->document)));
 }
@@ -344,6 +358,7 @@ cw_table_add_actions (CwTable *self)
     { "tool", NULL, "s", "'select'", change_tool },
     { "form", NULL, "s", "'straight'", change_form },
     { "next-form", next_form },
+    { "other-edge", NULL, NULL, "false", other_edge },
     { "share", NULL, "s", "'both'", change_share },
     { "bigger", bigger, "s" },
     { "turn", turn },
@@ -372,7 +387,8 @@ cw_table_add_actions (CwTable *self)
     { "g", "tool::glue" },
     { "p", "tool::picture" },
     { "n", "tool::name" },
-    { "a", "next-form" },
+    { "period", "next-form" },
+    { "k", "other-edge" },
     { "v", "tool::select" },
     { "Escape", "cancel" },
     { "Return", "finish" },

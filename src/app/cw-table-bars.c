@@ -14,7 +14,8 @@
 #include <glib/gi18n-lib.h>
 
 #define EDGE 10
-#define MOST_FORMS 4 /* that any tool has */
+/* Kept free for the forms, of which a tool has four at most, so that the tools look the same whichever is at hand. */
+#define FORMS_WIDTH (4 * 46)
 
 static GtkWidget *
 make_button (gboolean toggle, CwIcon icon, const char *words, const char *tooltip, const char *action)
@@ -62,13 +63,18 @@ add_forms (CwTable *self)
     const char *words, *tooltip;
     CwIcon icon;
   } forms[CW_N_FORMS] = {
-    [CW_FORM_STRAIGHT] = { N_ ("Straight"), N_ ("Straight lines (A: next)"), CW_ICON_STRAIGHT },
-    [CW_FORM_ARC] = { N_ ("Arc"), N_ ("An arc: both ends, then how high it rises (A: next)"), CW_ICON_ARC },
+    [CW_FORM_STRAIGHT] = { N_ ("Straight"), N_ ("Straight lines (the key “.” goes to the next)"), CW_ICON_STRAIGHT },
+    [CW_FORM_ARC]
+    = { N_ ("Arc"), N_ ("An arc: both ends, then how high it rises (the key “.” goes to the next)"), CW_ICON_ARC },
     [CW_FORM_PANEL]
-    = { N_ ("Whole panel"), N_ ("As large as the panel, less a rim all round (A: next)"), CW_ICON_PANEL },
-    [CW_FORM_BOX] = { N_ ("Square corners"), N_ ("A rectangle, from corner to corner (A: next)"), CW_ICON_BOX },
-    [CW_FORM_ROUND] = { N_ ("Round"), N_ ("A circle, from the middle to the edge (A: next)"), CW_ICON_ROUND },
-    [CW_FORM_CORNERS] = { N_ ("Any shape"), N_ ("A shape, corner by corner (A: next)"), CW_ICON_CORNERS },
+    = { N_ ("Whole panel"), N_ ("As large as the panel, less a rim all round (the key “.” goes to the next)"),
+        CW_ICON_PANEL },
+    [CW_FORM_BOX]
+    = { N_ ("Square corners"), N_ ("A rectangle, from corner to corner (the key “.” goes to the next)"), CW_ICON_BOX },
+    [CW_FORM_ROUND]
+    = { N_ ("Round"), N_ ("A circle, from the middle to the edge (the key “.” goes to the next)"), CW_ICON_ROUND },
+    [CW_FORM_CORNERS]
+    = { N_ ("Any shape"), N_ ("A shape, corner by corner (the key “.” goes to the next)"), CW_ICON_CORNERS },
   };
 
   self->form_bar = make_bar (self, _ ("What the tool draws"));
@@ -240,16 +246,6 @@ bar_size (GtkWidget *bar, GtkOrientation orientation)
   return natural;
 }
 
-/* The widest that the forms ever are, so that the tools keep their place whichever is at hand. */
-static int
-forms_width (CwTable *self)
-{
-  int width;
-
-  gtk_widget_measure (self->forms_buttons[0], GTK_ORIENTATION_HORIZONTAL, -1, NULL, &width, NULL, NULL);
-  return MOST_FORMS * (width + 4);
-}
-
 /* Tools and forms, over the whole width. */
 static void
 place_tools (CwTable *self, int x, int y, int width)
@@ -270,10 +266,12 @@ cw_table_place_bars (CwTable *self)
   GdkRectangle *s = &self->sheet_area, *c = &self->card_area;
   gboolean beside = c->x > s->x;
   int whole = (beside ? c->x + c->width : s->width) - 2 * EDGE;
-  int look = bar_size (self->look_bar, GTK_ORIENTATION_HORIZONTAL), width, height, row;
+  int look, width, height, row;
   double box[4];
 
-  fit_words (self->tool_bar, whole - forms_width (self) - 2 * EDGE);
+  fit_words (self->look_bar, beside ? MAX (c->width - 2 * EDGE, whole / 2) : whole);
+  look = bar_size (self->look_bar, GTK_ORIENTATION_HORIZONTAL);
+  fit_words (self->tool_bar, whole - FORMS_WIDTH - 2 * EDGE);
   fit_words (self->sheet_bar, beside ? whole - MAX (look, c->width - EDGE) - EDGE : whole);
 
   row = bar_size (self->tool_bar, GTK_ORIENTATION_VERTICAL);

@@ -97,6 +97,9 @@ fill_mark_menu (GMenu *menu, const CwMark *mark)
       append_section (menu, section);
     }
   append_arrange (menu);
+  section = g_menu_new ();
+  append (section, _ ("Measure from the other edge"), "table.other-edge");
+  append_section (menu, section);
   append_clipboard (menu);
   append_delete (menu);
 }

@@ -84,6 +84,7 @@ cw_table_draw_sheet_list (CwTable *self)
     .findings = TRUE,
     .glue = TRUE,
     .layers = TRUE,
+    .far_edges = cw_document_get_far (self->document),
     .hover = self->hover,
     .lit_panel = self->hover_on_card || cw_table_points_at_panels (self) ? cw_table_get_lit_panel (self) : G_MAXUINT,
     .glue_map = cw_table_get_glue_map (self),

@@ -99,6 +99,31 @@ remove_piece (GSimpleAction *action, GVariant *parameter, gpointer data)
   cw_table_do (self, _ ("take piece away"), edit, error);
 }
 
+/* The rim of the layer selected, as the action says it; "" for one that keeps none of these. */
+const char *
+cw_table_get_rim_words (CwTable *self)
+{
+  static const struct
+  {
+    const char *words;
+    gint32 ticks;
+  } rims[] = { { "1/8 in", CW_TICKS_PER_INCH / 8 },
+               { "1/16 in", CW_TICKS_PER_INCH / 16 },
+               { "3 mm", 3 * CW_TICKS_PER_MM },
+               { "2 mm", 2 * CW_TICKS_PER_MM },
+               { "0 in", 0 } };
+  const CwPiece *piece;
+  CwId id;
+
+  if (!cw_table_get_panel (self, &id))
+    return "";
+  piece = self->analysis->panels->maps[id.piece].piece;
+  for (guint i = 0; i < G_N_ELEMENTS (rims); i++)
+    if (piece->has_rim && piece->rim.ticks == rims[i].ticks)
+      return rims[i].words;
+  return "";
+}
+
 static void
 name_answered (CwTable *self, CwId id, const char *text)
 {
@@ -140,7 +165,7 @@ cw_table_add_panel_actions (CwTable *self)
     { "hold", hold },
     { "rename", rename_panel },
     { "lay-piece", lay_piece, "s" },
-    { "set-rim", set_rim, "s" },
+    { "set-rim", set_rim, "s", "''" },
     { "remove-piece", remove_piece },
   };
 

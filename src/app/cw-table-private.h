@@ -276,6 +276,7 @@ GPtrArray *cw_table_get_selected_marks (CwTable *self, guint piece_at);
 void cw_table_add_panel_actions (CwTable *self);
 gboolean cw_table_get_panel (CwTable *self, CwId *id); /* the one panel that is meant: the first selected */
 void cw_table_rename_panel (CwTable *self, CwId panel);
+const char *cw_table_get_rim_words (CwTable *self);
 
 /* cw-table-offer.c */
 void cw_table_add_offer_actions (CwTable *self);

@@ -5,6 +5,7 @@
  *
  *   tool (s) "select" "score" "cut" "window" "layer" "glue" "picture" "name"
  *   form (s) "straight" "arc" "panel" "box" "round" "corners": what the tool draws; next-form
+ *   other-edge (boolean state): measures are read from the right and the bottom edge
  *   share (s) "both" "sheet" "card": which has the larger part; bigger (s) the same again shares evenly
  *   turn, turn-back, flip                        look (s) "front" "back" "inside" "table"
  *   zoom-in, zoom-out, zoom-fit                  piece (i): which piece lies on the table

@@ -29,7 +29,7 @@ typedef enum
   CW_ID_MEASURE, /* a measure written on the drawing; part tells which */
   CW_ID_FINDING, /* index: position in the analysis' findings */
   CW_ID_RULER,
-  CW_ID_WORDS, /* index: a paragraph of a printed page */
+  CW_ID_WORDS,    /* index: a paragraph of a printed page */
   CW_ID_ZONE_END, /* part: which handle, as of a mark's outline */
   CW_ID_ART_END,
   CW_ID_LAYER, /* all of a panel that is stuck on the sheet; part: the face of it that is seen */

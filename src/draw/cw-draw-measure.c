@@ -28,6 +28,7 @@ typedef struct
   const CwSheetPlay *play;
   guint axis, mark;
   double origin; /* output place of the edge it is measured from */
+  double sign;   /* -1: that edge is the right or the bottom one */
   double level;  /* output place of the dimension line, beside */
 } Run;
 
@@ -81,65 +82,104 @@ figures (const CwSheetPlay *play, CwId id, double x, double y, CwAnchor anchor, 
   cw_draw_list_text (play->list, CW_PEN_FIGURE, id, x, y, FIGURE, anchor, 0, text);
 }
 
+/* Output place along the run, so many units from its edge. */
+static double
+from_edge (const Run *run, double units)
+{
+  return run->origin + run->sign * units;
+}
+
+static CwAnchor
+other_anchor (const Run *run, CwAnchor anchor)
+{
+  if (run->sign > 0 || anchor == CW_ANCHOR_MIDDLE)
+    return anchor;
+  return anchor == CW_ANCHOR_START ? CW_ANCHOR_END : CW_ANCHOR_START;
+}
+
+/* Figures beside an upright line, just above the arrow, where a mark that ends there does not run; pushed on where the
+ * one before stands too near. */
+static void
+draw_upright_figures (const Run *run, const CwSheetMeasure *measures, guint n, gboolean touches, double clear)
+{
+  double taken = run->sign > 0 ? -G_MAXDOUBLE : G_MAXDOUBLE;
+
+  for (guint i = 0; i < n; i++)
+    {
+      g_autofree char *text = cw_length_format_ticks (measures[i].ticks, run->play->design->head->unit);
+      CwId id = cw_id (CW_ID_MEASURE, run->play->piece, run->mark, measures[i].part);
+      double tip = from_edge (run, run->play->view->scale * measures[i].ticks);
+      double base = tip - (touches ? 10 : 4);
+
+      base = run->sign > 0 ? MAX (base, taken + FIGURE * 1.25) : MIN (base, taken - FIGURE * 1.25);
+      double side = clear >= 0 ? run->level + BEYOND + 4 : run->level - BEYOND - 4;
+
+      figures (run->play, id, side, base, clear >= 0 ? CW_ANCHOR_START : CW_ANCHOR_END, text);
+      taken = base;
+    }
+}
+
+static void
+draw_level_figures (const Run *run, const CwSheetMeasure *measures, guint n, double clear)
+{
+  double taken = -G_MAXDOUBLE;
+  guint row = 0;
+
+  for (guint i = 0; i < n; i++)
+    {
+      g_autofree char *text = cw_length_format_ticks (measures[i].ticks, run->play->design->head->unit);
+      CwId id = cw_id (CW_ID_MEASURE, run->play->piece, run->mark, measures[i].part);
+      double tip = run->play->view->scale * measures[i].ticks, width = cw_draw_text_width (FIGURE, text);
+      double end = tip - HEAD - 2;
+
+      if (n == 1 && end - width < 4)
+        {
+          /* No room between edge and mark: beyond the mark. */
+          figures (run->play, id, from_edge (run, tip + 6 + MAX (clear, 0)), run->level + FIGURE * 0.36,
+                   other_anchor (run, CW_ANCHOR_START), text);
+          continue;
+        }
+      row = end - width < taken + 6 ? row + 1 : 0;
+      double base = row == 0 ? run->level - 4 : run->level + BEYOND + FIGURE * (0.1 + 1.2 * row);
+      figures (run->play, id, from_edge (run, row == 0 ? end : tip), base,
+               other_anchor (run, row == 0 ? CW_ANCHOR_END : CW_ANCHOR_MIDDLE), text);
+      taken = row == 0 ? end : MAX (taken, tip + width / 2);
+    }
+}
+
 static void
 draw_run (const Run *run, const CwSheetMeasure *measures, guint n, const double *tips, gboolean touches, double clear)
 {
   const CwSheetPlay *play = run->play;
   CwDrawList *list = play->list;
-  double last = run->origin, taken = -G_MAXDOUBLE, x, y;
-  guint row = 0;
+  double last = 0, x, y;
 
   for (guint i = 0; i < n; i++)
-    last = MAX (last, play->view->scale * measures[i].ticks + run->origin);
+    last = MAX (last, play->view->scale * measures[i].ticks);
 
-  at (run, (run->origin + last) / 2, run->level, &x, &y);
+  at (run, from_edge (run, last / 2), run->level, &x, &y);
   set_ground_at (play, x, y);
   cw_draw_list_begin (list, CW_PEN_GUIDE, cw_id (CW_ID_MEASURE, play->piece, run->mark, measures[0].part));
-  stroke (run, run->origin, run->level, last, run->level);
+  stroke (run, run->origin, run->level, from_edge (run, last), run->level);
   for (guint i = 0; i < n; i++)
     {
-      double tip = run->origin + play->view->scale * measures[i].ticks;
-      double size = MIN (HEAD, (tip - run->origin) / 2);
-      stroke (run, tip - size, run->level - size * 0.4, tip, run->level);
-      stroke (run, tip - size, run->level + size * 0.4, tip, run->level);
+      double tip = play->view->scale * measures[i].ticks, size = MIN (HEAD, tip / 2);
+
+      stroke (run, from_edge (run, tip - size), run->level - size * 0.4, from_edge (run, tip), run->level);
+      stroke (run, from_edge (run, tip - size), run->level + size * 0.4, from_edge (run, tip), run->level);
       if (!touches)
         {
           double way = run->level > tips[i] ? 1 : -1;
-          stroke (run, tip, tips[i] + way * 3, tip, run->level + way * BEYOND);
+          stroke (run, from_edge (run, tip), tips[i] + way * 3, from_edge (run, tip), run->level + way * BEYOND);
         }
     }
   at (run, run->origin, run->level, &x, &y);
   cw_draw_list_arc (list, x, y, 2.5);
   cw_draw_list_end (list);
-
-  for (guint i = 0; i < n; i++)
-    {
-      g_autofree char *text = cw_length_format_ticks (measures[i].ticks, play->design->head->unit);
-      CwId id = cw_id (CW_ID_MEASURE, play->piece, run->mark, measures[i].part);
-      double tip = run->origin + play->view->scale * measures[i].ticks, width = cw_draw_text_width (FIGURE, text);
-
-      if (run->axis == 1)
-        {
-          /* Beside the upright line, just above the arrow, where a mark that ends there does not run; pushed down where
-           * the one above stands too near. */
-          double base = MAX (tip - (touches ? 10 : 4), taken + FIGURE * 1.25);
-          double side = clear >= 0 ? run->level + BEYOND + 4 : run->level - BEYOND - 4;
-          figures (play, id, side, base, clear >= 0 ? CW_ANCHOR_START : CW_ANCHOR_END, text);
-          taken = base;
-          continue;
-        }
-      double end = tip - HEAD - 2;
-      if (n == 1 && end - width < run->origin + 4)
-        {
-          /* No room between edge and mark: beyond the mark. */
-          figures (play, id, tip + 6 + MAX (clear, 0), run->level + FIGURE * 0.36, CW_ANCHOR_START, text);
-          continue;
-        }
-      row = end - width < taken + 6 ? row + 1 : 0;
-      double base = row == 0 ? run->level - 4 : run->level + BEYOND + FIGURE * (0.1 + 1.2 * row);
-      figures (play, id, row == 0 ? end : tip, base, row == 0 ? CW_ANCHOR_END : CW_ANCHOR_MIDDLE, text);
-      taken = row == 0 ? end : MAX (taken, tip + width / 2);
-    }
+  if (run->axis == 1)
+    draw_upright_figures (run, measures, n, touches, clear);
+  else
+    draw_level_figures (run, measures, n, clear);
 }
 
 static void
@@ -207,6 +247,15 @@ cw_sheet_draw_measures (const CwSheetPlay *play, const CwMark *item, guint mark,
 
   if (n == 0)
     return;
+  if (play->look->far_edges)
+    {
+      gint32 size[2];
+
+      cw_sheet_view_size (play->view, play->map, &size[0], &size[1]);
+      for (guint i = 0; i < n; i++)
+        if (measures[i].axis < 2)
+          measures[i].ticks = size[measures[i].axis] - measures[i].ticks;
+    }
   qsort (measures, n, sizeof *measures, compare_ticks);
   mark_box (play, item, box);
 
@@ -222,7 +271,12 @@ cw_sheet_draw_measures (const CwSheetPlay *play, const CwMark *item, guint mark,
       if (n_own == 0)
         continue;
 
-      Run run = { play, (guint) axis, mark, axis == 0 ? play->view->left : play->view->top, 0 };
+      Run run = { play, (guint) axis, mark, axis == 0 ? play->view->left : play->view->top, 1, 0 };
+      if (play->look->far_edges)
+        {
+          run.origin = play->box[axis + 2];
+          run.sign = -1;
+        }
       /* A straight mark square to the direction is touched by the arrow itself. */
       gboolean touches = n_own == 1 && extent < 0.5 && item->shape == CW_SHAPE_LINE;
       double clear = beside_used ? OFFSET + cw_draw_text_width (FIGURE, "10 15/16 in") : 0;
@@ -247,7 +301,7 @@ cw_sheet_draw_measures (const CwSheetPlay *play, const CwMark *item, guint mark,
               double x, y;
               cw_sheet_view_to_output (play->view, play->map, p.x, p.y, &x, &y);
               double value = axis == 0 ? x : y, beside = axis == 0 ? y : x;
-              double wanted = run.origin + own[i].ticks * play->view->scale;
+              double wanted = from_edge (&run, own[i].ticks * play->view->scale);
               if (item->line.vertices[k].through || fabs (value - wanted) > 0.01
                   || fabs (beside - run.level) >= nearest)
                 continue;

@@ -56,6 +56,7 @@ typedef struct
   CwId hover;
   gboolean rulers, measures, names, legend, glue, handles;
   gboolean layers;              /* outlines of what is stuck on the face that is up; pictures answer all over */
+  gboolean far_edges;           /* measures are read from the right and the bottom edge */
   const CwMark *const *preview; /* marks not yet in the design */
   guint n_preview;
   guint lit_panel; /* panel to light because the card has it under the pointer; G_MAXUINT = none */

@@ -20,9 +20,10 @@ typedef struct
   CwLength length;  /* the same in the unit it was typed in */
   guint axis;       /* 0 across, 1 down, 2 radius */
   guint vertices;   /* bits: which of the mark's vertices it moves */
+  gboolean far;     /* read from the right or the bottom edge instead */
 } CwMarkMeasure;
 
-guint cw_mark_measures (const CwPiece *piece, CwLie lie, const CwMark *mark,
+guint cw_mark_measures (const CwPiece *piece, CwLie lie, gboolean far, const CwMark *mark,
                         CwMarkMeasure measures[CW_MARK_MEASURES_MAX]);
 CwMark *cw_mark_with_measure (const CwPiece *piece, CwLie lie, const CwMark *mark, const CwMarkMeasure *measure,
                               CwLength value);

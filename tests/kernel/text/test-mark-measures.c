@@ -47,7 +47,7 @@ assert_measures (CwLie lie, const CwMark *mark, guint n, const double *inches)
   g_autoptr (CwPiece) piece = sheet ();
   CwMarkMeasure m[CW_MARK_MEASURES_MAX];
 
-  g_assert_cmpuint (cw_mark_measures (piece, lie, mark, m), ==, n);
+  g_assert_cmpuint (cw_mark_measures (piece, lie, FALSE, mark, m), ==, n);
   for (guint i = 0; i < n; i++)
     g_assert_cmpint (m[i].ticks, ==, (gint32) (inches[i] * IN));
 }
@@ -83,6 +83,29 @@ test_other_shapes (void)
   assert_measures ((CwLie){ 0, FALSE }, bent, 0, NULL);
 }
 
+/* From the right and the bottom edge of a sheet 10 in wide and 7 in high. */
+static void
+test_other_edge (void)
+{
+  g_autoptr (CwPiece) piece = sheet ();
+  g_autoptr (CwMark) upright = line (3, 6, 3, 1), rect = line (8, 5, 6, 4);
+  CwMarkMeasure m[CW_MARK_MEASURES_MAX];
+  const double of_line[] = { 7, 1, 6 }, of_rect[] = { 4, 2, 3, 2 };
+
+  g_assert_cmpuint (cw_mark_measures (piece, (CwLie){ 0 }, TRUE, upright, m), ==, 3);
+  for (guint i = 0; i < 3; i++)
+    g_assert_cmpint (m[i].ticks, ==, (gint32) (of_line[i] * IN));
+  g_autoptr (CwMark) moved
+    = cw_mark_with_measure (piece, (CwLie){ 0 }, upright, &m[0], cw_length_from_ticks (13 * IN / 2, CW_UNIT_INCH));
+  g_assert_cmpint (moved->line.vertices[0].at.x.ticks, ==, 7 * IN / 2);
+  g_assert_cmpint (moved->line.vertices[1].at.x.ticks, ==, 7 * IN / 2);
+  rect->kind = CW_MARK_WINDOW;
+  rect->shape = CW_SHAPE_RECT;
+  g_assert_cmpuint (cw_mark_measures (piece, (CwLie){ 0 }, TRUE, rect, m), ==, 4);
+  for (guint i = 0; i < 4; i++)
+    g_assert_cmpint (m[i].ticks, ==, (gint32) (of_rect[i] * IN));
+}
+
 static gboolean
 same_place (const CwPlace *a, const CwPlace *b)
 {
@@ -97,11 +120,12 @@ test_change (void)
   const CwMark *marks[] = { line (3, 1, 3, 6), line (1, 2, 5, 2), line (1, 2, 3.5, 4.25) };
 
   for (guint k = 0; k < G_N_ELEMENTS (marks); k++)
-    for (guint turn = 0; turn < 8; turn++)
+    for (guint turn = 0; turn < 16; turn++)
       {
-        CwLie lie = { turn % 4, turn >= 4 };
+        gboolean far = turn >= 8;
+        CwLie lie = { turn % 4, turn % 8 >= 4 };
         CwMarkMeasure m[CW_MARK_MEASURES_MAX];
-        guint n = cw_mark_measures (piece, lie, marks[k], m);
+        guint n = cw_mark_measures (piece, lie, far, marks[k], m);
 
         for (guint i = 0; i < n; i++)
           {
@@ -112,7 +136,7 @@ test_change (void)
 
             for (guint v = 0; v < 2; v++)
               g_assert_true (same_place (&same->line.vertices[v].at, &marks[k]->line.vertices[v].at));
-            g_assert_cmpuint (cw_mark_measures (piece, lie, moved, after), ==, n);
+            g_assert_cmpuint (cw_mark_measures (piece, lie, far, moved, after), ==, n);
             for (guint j = 0; j < n; j++)
               g_assert_cmpint (after[j].ticks, ==, m[j].ticks + (j == i ? IN / 16 : 0));
           }
@@ -131,7 +155,7 @@ test_keeps_text (void)
   CwLength third;
 
   g_assert_true (cw_length_parse ("11/3 in", CW_UNIT_INCH, &third, NULL));
-  cw_mark_measures (piece, (CwLie){ 0, FALSE }, mark, m);
+  cw_mark_measures (piece, (CwLie){ 0, FALSE }, FALSE, mark, m);
   made = cw_mark_with_measure (piece, (CwLie){ 0, FALSE }, mark, &m[0], third);
   g_assert_cmpstr (made->line.vertices[0].at.x.text, ==, third.text);
   g_assert_nonnull (third.text);
@@ -141,6 +165,7 @@ int
 main (int argc, char *argv[])
 {
   g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/text/mark-measures/other-edge", test_other_edge);
   g_test_add_func ("/text/mark-measures/upright-line-in-every-lie", test_upright);
   g_test_add_func ("/text/mark-measures/slanted-rectangle-circle-bent", test_other_shapes);
   g_test_add_func ("/text/mark-measures/change-one-and-no-other", test_change);
