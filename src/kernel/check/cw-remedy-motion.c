@@ -449,6 +449,35 @@ offer_where_it_lies (CwMending *mending, const CwStep *step)
                     y, NULL);
 }
 
+/* Of two steps that stick one piece in two places one is left out: this one, or the last one before it. */
+static void
+offer_one_place (CwMending *mending, const CwStep *step)
+{
+  const GPtrArray *steps = mending->design->steps;
+  guint own = cw_design_find_step (mending->design, step->id);
+
+  for (guint i = own + 1; own != G_MAXUINT && i-- > 0;)
+    {
+      const CwStep *other = steps->pdata[i];
+      CwDraft *draft;
+
+      if (other->what != CW_DO_STICK || g_strcmp0 (other->piece, step->piece) != 0)
+        continue;
+      draft = cw_draft_new (mending->design);
+      cw_draft_do (draft, cw_edit_new_erase (draft->design, CW_LIST_STEPS, NULL, i));
+      mending->family++;
+      mending->gives_up = TRUE;
+      cw_mending_offer (mending, draft, N_ ("leave out a step"),
+                        i == own ? N_ ("Leave out “{0}”: “{1}” stays where it is.")
+                                 : N_ ("Leave out the first “{0}”: “{1}” is stuck only later."),
+                        cw_mending_name_step (other),
+                        cw_mending_name_piece (cw_design_get_piece (mending->design, step->piece)), NULL);
+      mending->gives_up = FALSE;
+      if (i < own)
+        return;
+    }
+}
+
 /**
  * cw_mend_motion:
  * @mending: a `cannot-move`, `sways`, `two-ways` or `needs-give`
@@ -465,6 +494,8 @@ cw_mend_motion (CwMending *mending)
   if (step->what == CW_DO_STICK)
     {
       offer_where_it_lies (mending, step);
+      if (step->piece != NULL && cw_design_get_piece (mending->design, step->piece) != NULL)
+        offer_one_place (mending, step);
       return;
     }
   if (finding->code == CW_FINDING_SWAYS || finding->code == CW_FINDING_TWO_WAYS)

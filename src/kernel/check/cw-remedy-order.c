@@ -328,11 +328,15 @@ cw_mend_order (CwMending *mending)
     }
   hinges = find_folded (mending);
   offer_orders (mending);
+  /* What does not even begin is a matter of ways, not of places. */
+  if (mending->finding->fraction <= 0)
+    offer_other_ways (mending, hinges);
   cw_mend_by_moving_layers (mending, step, 4 * step);
   for (guint i = 0; i < mending->finding->pieces->len; i++)
     if (cw_mending_find_stick (mending, mending->finding->pieces->pdata[i]) != NULL)
       cw_mend_by_trimming (mending, mending->finding->pieces->pdata[i], step, 4 * step);
-  offer_other_ways (mending, hinges);
+  if (mending->finding->fraction > 0)
+    offer_other_ways (mending, hinges);
   for (guint i = 0; i < mending->finding->pieces->len; i++)
     if (cw_mending_find_stick (mending, mending->finding->pieces->pdata[i]) == NULL)
       cw_mend_by_trimming (mending, mending->finding->pieces->pdata[i], step, 8 * step);

@@ -311,6 +311,42 @@ offer_tape_only_here (CwMending *mending)
   cw_mend_by_moving_layers (mending, cw_mending_step (mending) * 4, cw_mending_step (mending) * 16);
 }
 
+static void
+drop_wants (GPtrArray *list, const CwStep *step, const char *piece)
+{
+  for (guint i = list->len; i-- > 0;)
+    {
+      const CwSightWant *want = list->pdata[i];
+
+      if (g_strcmp0 (want->target.piece, piece) == 0
+          && (g_strcmp0 (want->state, step->id) == 0 || g_strcmp0 (want->state, step->rest) == 0))
+        g_ptr_array_remove_index (list, i);
+    }
+}
+
+static void
+offer_other_want (CwMending *mending, const CwPiece *piece)
+{
+  const CwStep *step = cw_design_get_step (mending->design, mending->finding->step);
+  gboolean hidden = mending->finding->code != CW_FINDING_LAYER_HIDDEN;
+  CwDraft *draft;
+  CwHead *head;
+
+  if (step == NULL)
+    return;
+  draft = cw_draft_new (mending->design);
+  head = cw_head_copy (mending->design->head);
+  drop_wants (hidden ? head->wants.hidden : head->wants.shown, step, piece->id);
+  cw_draft_put_head (draft, head);
+  mending->family++;
+  mending->gives_up = TRUE;
+  cw_mending_offer (mending, draft, N_ ("change what is wanted"),
+                    hidden ? N_ ("Do not ask that “{0}” is hidden after “{1}”.")
+                           : N_ ("Do not ask that “{0}” is seen after “{1}”."),
+                    cw_mending_name_piece (piece), cw_mending_name_step (step), NULL);
+  mending->gives_up = FALSE;
+}
+
 /**
  * cw_mend_sight:
  * @mending: a `layer-shows`, `layer-hidden`, `wrong-face` or `art-turned`, or the `tight-margin` of a hidden layer
@@ -337,7 +373,13 @@ cw_mend_sight (CwMending *mending)
       offer_opening (mending, piece);
       offer_other_side (mending, piece);
       offer_tape_only_here (mending);
+      offer_other_want (mending, piece);
     }
   else
-    mend_shows (mending);
+    {
+      mend_shows (mending);
+      if (finding->code == CW_FINDING_LAYER_SHOWS)
+        offer_other_side (mending, piece);
+      offer_other_want (mending, piece);
+    }
 }

@@ -1,12 +1,14 @@
 /* cw-remedy-size.c: what stands out, is too big, too thick or too tight: less paper, another place, or another wish.
  *
  * The finding's measure rounded up to the maker's marks is what is taken off or moved by. A wished size or an envelope
- * can be changed instead: to the closed card as it is, or as it is with room round it.
+ * can be changed instead: to the closed card as it is, to the next envelope that can be bought, or to the card as it is
+ * with room round it.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #include "cw-config.h"
 
+#include "check/cw-envelope.h"
 #include "check/cw-remedy-private.h"
 
 #include "geometry/cw-house.h"
@@ -84,6 +86,37 @@ offer_envelope (CwMending *mending)
   height = cw_mending_say (mending, size[1]);
   mending->family++;
   cw_mending_offer (mending, draft, N_ ("change envelope"), N_ ("Take an envelope of {0} x {1}."), width, height, NULL);
+}
+
+/* An envelope that can be bought, before one of the size that would be best. */
+static void
+offer_standard_envelope (CwMending *mending)
+{
+  CwHead *head;
+  const CwEnvelope *found;
+  g_autofree char *width = NULL, *height = NULL;
+  gint32 size[2];
+  guint wide;
+  CwDraft *draft;
+
+  if (!find_box (mending, size))
+    return;
+  found = cw_envelope_find (size[0], size[1],
+                            MAX (CW_HOUSE_ENVELOPE_ROOM_LEAST, (gint32) mending->design->head->hand.ticks),
+                            mending->design->head->unit);
+  if (found == NULL)
+    return;
+  draft = cw_draft_new (mending->design);
+  head = cw_head_copy (mending->design->head);
+  wide = size[0] > size[1] ? 1 : 0;
+  for (guint k = 0; k < 2; k++)
+    head->wants.envelope[k] = cw_length_from_ticks (found->size[k == 0 ? wide : 1 - wide], head->unit);
+  width = cw_mending_say (mending, (gint32) head->wants.envelope[0].ticks);
+  height = cw_mending_say (mending, (gint32) head->wants.envelope[1].ticks);
+  cw_draft_put_head (draft, head);
+  mending->family++;
+  cw_mending_offer (mending, draft, N_ ("change envelope"), N_ ("Take a standard envelope, {0}: {1} x {2}."),
+                    found->name, width, height, NULL);
 }
 
 /* The pieces of the finding, else the one that stays still and what is stuck on, are made shorter. */
@@ -262,6 +295,7 @@ cw_mend_size (CwMending *mending)
     }
   else if (code == CW_FINDING_TOO_BIG_FOR_ENVELOPE)
     {
+      offer_standard_envelope (mending);
       offer_envelope (mending);
       offer_shorter (mending, by);
     }

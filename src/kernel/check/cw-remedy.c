@@ -369,18 +369,24 @@ cw_remedies_try (const CwAnalysis *analysis, const CwFinding *finding, guint mos
 {
   GPtrArray *kept = g_ptr_array_new_with_free_func ((GDestroyNotify) cw_remedy_free);
   g_autoptr (GPtrArray) candidates = NULL;
-  guint family = G_MAXUINT, left[TRIES_MOST];
+  guint family = G_MAXUINT, n_tried = 0;
+  g_autofree guint *left = NULL;
 
   g_return_val_if_fail (analysis != NULL && finding != NULL, kept);
 
   candidates = cw_remedies_new (analysis, finding);
-  for (guint i = 0; i < MIN (candidates->len, n_tries (analysis, finding)) && kept->len < most; i++)
+  left = g_new (guint, candidates->len + 1);
+  for (guint i = 0; i < candidates->len && kept->len < most; i++)
     {
       CwRemedy *remedy = candidates->pdata[i];
       guint left_over = 0, place;
 
       if (remedy->family == family || g_cancellable_is_cancelled (cancellable) || is_said (kept, remedy))
         continue;
+      /* What gives something up comes last, and is tried however many there were before. */
+      if (n_tried >= n_tries (analysis, finding) && !remedy->gives_up)
+        continue;
+      n_tried++;
       if (!helps (analysis, finding, remedy, cancellable, &left_over))
         continue;
       /* What gives nothing up comes first, then what leaves the least to be said; else they stay as offered. */

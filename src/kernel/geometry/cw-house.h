@@ -42,3 +42,7 @@
 /* Room for a card in an envelope asked for anew, in each direction: a trade rule printed with envelopes (an insert is
  * 1/4 inch smaller than its envelope both ways). */
 #define CW_HOUSE_ENVELOPE_ROOM (CW_TICKS_PER_INCH / 4)
+
+/* The least room with which a card is sold together with its envelope: 1/8 inch one way, 1/4 the other, for the
+ * commonest pair (4 1/4 by 5 1/2 inch in 4 3/8 by 5 3/4). */
+#define CW_HOUSE_ENVELOPE_ROOM_LEAST (CW_TICKS_PER_INCH / 8)
