@@ -56,13 +56,14 @@ cw_application_startup (GApplication *application)
   {
     const char *action, *accels[3];
   } keys[] = {
-    { "app.quit", { "<Control>q" } },     { "app.new-window", { "<Control><Shift>n" } },
-    { "win.start", { "<Control>n" } },    { "win.open", { "<Control>o" } },
-    { "win.save", { "<Control>s" } },     { "win.save-as", { "<Control><Shift>s" } },
-    { "win.measure", { "<Control>l" } },  { "win.show-findings", { "F9" } },
+    { "app.quit", { "<Control>q" } },    { "app.new-window", { "<Control><Shift>n" } },
+    { "win.start", { "<Control>n" } },   { "win.open", { "<Control>o" } },
+    { "win.save", { "<Control>s" } },    { "win.save-as", { "<Control><Shift>s" } },
+    { "win.measure", { "<Control>l" } }, { "win.show-findings", { "F9" } },
     { "win.show-pieces", { "F6" } },     { "win.show-wants", { "F7" } },
-    { "win.show-step", { "F8" } },       { "window.close", { "<Control>w" } }, { "win.print", { "<Control>p" } },
-    { "win.page::table", { "<Alt>1" } },  { "win.page::cards", { "<Alt>2" } },
+    { "win.show-step", { "F8" } },       { "window.close", { "<Control>w" } },
+    { "win.print", { "<Control>p" } },   { "win.page::table", { "<Alt>1" } },
+    { "win.page::cards", { "<Alt>2" } },
   };
 
   G_APPLICATION_CLASS (cw_application_parent_class)->startup (application);

@@ -4,6 +4,8 @@
  * that lies up on the table. Laying glue takes the place of what lies on that face. The slip that asks in full keeps
  * open what was asked last, so that several layers can be glued alike.
  *
+ * Over 500 lines because one gesture, from the press of the pointer to the edit, is read in one piece.
+ *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #include "cw-config.h"

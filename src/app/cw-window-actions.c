@@ -48,8 +48,8 @@ cw_window_action_is_enabled (const char *name, const CwWindowState *state)
   if (g_str_equal (name, "change-step"))
     return state->n_steps > 0 && state->step >= 0;
   if (g_str_equal (name, "slow") || g_str_has_prefix (name, "show-") || g_str_equal (name, "hide-slip")
-      || g_str_equal (name, "add-step") || g_str_equal (name, "measure")
-      || g_str_equal (name, "page") || g_str_equal (name, "print"))
+      || g_str_equal (name, "add-step") || g_str_equal (name, "measure") || g_str_equal (name, "page")
+      || g_str_equal (name, "print"))
     return state->has_document;
   return TRUE;
 }

@@ -30,7 +30,16 @@ to_output (const CwSheetPlay *play, CwPoint p, double *x, double *y)
   cw_sheet_view_to_output (play->view, play->map, p.x, p.y, x, y);
 }
 
-/* An arrow about its middle, pointing `turn` degrees clockwise from up on the output. */
+/**
+ * cw_draw_arrow:
+ * @list: gets the arrow
+ * @pen: its pen
+ * @id: what it belongs to
+ * @x: its middle, output units
+ * @y: its middle, output units
+ * @turn: where it points, degrees clockwise from up on the output
+ * @length: from end to end, output units
+ */
 void
 cw_draw_arrow (CwDrawList *list, CwPen pen, CwId id, double x, double y, double turn, double length)
 {

@@ -4,6 +4,8 @@
  * colour; line style alone tells what a mark is. With the other side up a fold toward is a fold away, as the maker who
  * has turned the sheet over sees it.
  *
+ * Over 500 lines because all layers of the flat sheet share one play and its order.
+ *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #include "cw-config.h"

@@ -5,6 +5,8 @@
  * after the step. A sheet for glue shows its zones dotted and what must stay free cross-hatched. The card is drawn as
  * the window draws it, what has just moved between two lines. Letters are kept at a size that can be read.
  *
+ * Over 500 lines because every kind of picture on a page shares one frame and its measures.
+ *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #include "cw-config.h"

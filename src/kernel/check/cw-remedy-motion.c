@@ -5,6 +5,8 @@
  * a way where they have none, or moved by a few steps. What sways, or can fold in two ways, is told one more angle: the
  * one at which it is shown now.
  *
+ * Over 500 lines because the remedies of what stops a motion share the same few measures.
+ *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #include "cw-config.h"

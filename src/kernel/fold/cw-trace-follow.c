@@ -7,6 +7,8 @@
  * approached by halves and the flat position itself is tried. A following hinge may pass +-180: that its two panels
  * then pass through one another is a collision, found and reported as such, not a jam of the linkage.
  *
+ * Over 500 lines because following a motion is one loop whose cases share its state.
+ *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #include "fold/cw-trace-private.h"

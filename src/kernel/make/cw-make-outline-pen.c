@@ -144,7 +144,14 @@ add (CwOutlinePen *pen, double x, double y, gboolean through)
     g_array_append_val (pen->line, point);
 }
 
-/* Begins a shape; the one before it is left as it is. */
+/**
+ * cw_outline_pen_begin:
+ * @pen: a pen
+ * @x: where the shape begins, user units
+ * @y: where the shape begins, user units
+ *
+ * Begins a shape; the one before it is left as it is.
+ */
 void
 cw_outline_pen_begin (CwOutlinePen *pen, double x, double y)
 {
@@ -154,6 +161,12 @@ cw_outline_pen_begin (CwOutlinePen *pen, double x, double y)
   add (pen, x, y, FALSE);
 }
 
+/**
+ * cw_outline_pen_line:
+ * @pen: a pen
+ * @x: where the straight line ends, user units
+ * @y: where the straight line ends, user units
+ */
 void
 cw_outline_pen_line (CwOutlinePen *pen, double x, double y)
 {
@@ -169,6 +182,16 @@ largest_scale (const CwOutlineMatrix *m)
   return hypot (hypot (m->a, m->b), hypot (m->c, m->d));
 }
 
+/**
+ * cw_outline_pen_curve:
+ * @pen: a pen
+ * @x1: the first control point, user units
+ * @y1: the first control point, user units
+ * @x2: the second control point, user units
+ * @y2: the second control point, user units
+ * @x: where the cubic curve ends, user units
+ * @y: where the cubic curve ends, user units
+ */
 void
 cw_outline_pen_curve (CwOutlinePen *pen, double x1, double y1, double x2, double y2, double x, double y)
 {
@@ -197,7 +220,19 @@ keeps_circles (const CwOutlineMatrix *m)
          && fabs (m->a * m->c + m->b * m->d) <= CW_TOL_SAME_SCALE * most * most;
 }
 
-/* To (x, y) on an ellipse (SVG 1.1, F.6.5 and F.6.6). */
+/**
+ * cw_outline_pen_arc:
+ * @pen: a pen
+ * @rx: half axis, user units
+ * @ry: half axis, user units
+ * @turned: turn of the axes, degrees
+ * @large: the longer way round
+ * @sweep: with growing angle
+ * @x: where the arc ends, user units
+ * @y: where the arc ends, user units
+ *
+ * On an ellipse (SVG 1.1, F.6.5 and F.6.6).
+ */
 void
 cw_outline_pen_arc (CwOutlinePen *pen, double rx, double ry, double turned, gboolean large, gboolean sweep, double x,
                     double y)

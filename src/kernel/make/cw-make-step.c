@@ -5,6 +5,8 @@
  * has shut it. A step stops earlier by stopping all of its folds at the same part of their way, since they go on
  * straight ramps together (model: "Steps"); angles are whole degrees then.
  *
+ * Over 500 lines because there is one small edit for every key of a step.
+ *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #include "cw-config.h"
