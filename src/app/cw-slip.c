@@ -160,13 +160,14 @@ take (GtkWidget *widget)
 {
   Entry *entry = get_entry (widget);
   g_autofree char *text = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (widget))));
-  g_autoptr (GtkWidget) alive = g_object_ref (widget);
 
   if (entry->shown == NULL || g_str_equal (text, entry->shown))
     return;
+  g_object_ref (widget); /* what is taken may take the slip away */
   gtk_widget_remove_css_class (widget, "error");
   forget_typing (widget);
   entry->taken (widget, text, entry->data);
+  g_object_unref (widget);
 }
 
 static void
