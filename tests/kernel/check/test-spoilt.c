@@ -29,7 +29,7 @@ static const Way ways[] = {
   { "marks-disagree", CW_FINDING_MARKS_DISAGREE, CW_FINDING_MARKS_DISAGREE, spoil_disagree, 1, TRUE },
   { "thin-strip", CW_FINDING_THIN_STRIP, CW_FINDING_THIN_STRIP, spoil_strip, 1, TRUE },
   { "off-snap", CW_FINDING_OFF_SNAP, CW_FINDING_OFF_SNAP, spoil_off_marks, 1, TRUE },
-  { "cannot-move", CW_FINDING_CANNOT_MOVE, CW_FINDING_PANELS_COLLIDE, spoil_ridge, 1, TRUE },
+  { "cannot-move", CW_FINDING_CANNOT_MOVE, CW_FINDING_CANNOT_MOVE, spoil_ridge, 1, TRUE },
   { "needs-give", CW_FINDING_NEEDS_GIVE, CW_FINDING_NEEDS_GIVE, spoil_ridge_little, 1, TRUE },
   { "collide-or-block", CW_FINDING_PANELS_COLLIDE, CW_FINDING_LAYERS_BLOCK, spoil_way, 1, TRUE },
   { "too-long", CW_FINDING_PANELS_COLLIDE, CW_FINDING_LAYERS_BLOCK, spoil_long, 1, TRUE },
