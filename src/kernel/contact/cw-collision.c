@@ -260,8 +260,8 @@ follow_stretch (Search *search, CwLooks *looks, CwPairWork *work, const GArray *
                     .sheet_a = get_sheet (search, first->a, hairs),
                     .sheet_b = get_sheet (search, first->b, 3 - hairs),
                     .touch = search->touch,
-                    .band = search->touch,
-                    .clear = search->touch / 4 };
+                    .band = CW_COLLISION_BAND_EXACT_TICKS,
+                    .clear = CW_COLLISION_BAND_EXACT_TICKS };
   guint expected = 0;
 
   if (ask.sheet_a->n_corners == 0 || ask.sheet_b->n_corners == 0)
