@@ -321,42 +321,65 @@ cw_draw_list_text (CwDrawList *list, CwPen pen, CwId id, double x, double y, dou
 }
 
 /**
+ * cw_draw_list_append_part:
+ * @list: a list
+ * @other: another
+ * @first: the first of its items that is copied behind those of @list
+ * @n: how many are
+ * @scale: what its places and letters are multiplied by; lines keep their widths and patterns
+ * @dx: how far right they are shifted then
+ * @dy: how far down
+ */
+void
+cw_draw_list_append_part (CwDrawList *list, const CwDrawList *other, guint first, guint n, double scale, double dx,
+                          double dy)
+{
+  g_return_if_fail (list != NULL && other != NULL && list != other && !list->open && !other->open);
+  g_return_if_fail (first <= other->items->len && n <= other->items->len - first);
+
+  for (guint i = first; i < first + n; i++)
+    {
+      CwItem item = g_array_index (other->items, CwItem, i);
+      guint first_op = item.first_op;
+
+      item.first_op = list->ops->len;
+      for (guint k = 0; k < item.n_ops; k++)
+        {
+          CwOp op = g_array_index (other->ops, CwOp, first_op + k);
+
+          op.v[0] = op.v[0] * scale + dx;
+          op.v[1] = op.v[1] * scale + dy;
+          op.v[2] *= op.kind == CW_OP_ARC ? scale : 1;
+          g_array_append_val (list->ops, op);
+        }
+      if (item.text != G_MAXUINT)
+        {
+          const char *text = other->words->str + item.text;
+
+          item.text = (guint) list->words->len;
+          g_string_append_len (list->words, text, (gssize) strlen (text) + 1);
+        }
+      item.x = item.x * scale + dx;
+      item.y = item.y * scale + dy;
+      item.size *= scale;
+      g_array_append_val (list->items, item);
+    }
+}
+
+/**
  * cw_draw_list_append:
  * @list: a list
- * @other: another, whose items are copied behind those of @list
- * @scale: what its places and letters are multiplied by; lines keep their widths and patterns
+ * @other: another, all of whose items are copied behind those of @list
+ * @scale: as in cw_draw_list_append_part()
  * @dx: how far right they are shifted then
  * @dy: how far down
  */
 void
 cw_draw_list_append (CwDrawList *list, const CwDrawList *other, double scale, double dx, double dy)
 {
-  guint first_op = list->ops->len, first_word = (guint) list->words->len;
+  g_return_if_fail (other != NULL);
 
-  g_return_if_fail (list != NULL && other != NULL && list != other && !list->open && !other->open);
-
-  for (guint i = 0; i < other->ops->len; i++)
-    {
-      CwOp op = g_array_index (other->ops, CwOp, i);
-
-      op.v[0] = op.v[0] * scale + dx;
-      op.v[1] = op.v[1] * scale + dy;
-      op.v[2] *= op.kind == CW_OP_ARC ? scale : 1;
-      g_array_append_val (list->ops, op);
-    }
-  g_string_append_len (list->words, other->words->str, (gssize) other->words->len);
-  for (guint i = 0; i < other->items->len; i++)
-    {
-      CwItem item = g_array_index (other->items, CwItem, i);
-
-      item.first_op += first_op;
-      if (item.text != G_MAXUINT)
-        item.text += first_word;
-      item.x = item.x * scale + dx;
-      item.y = item.y * scale + dy;
-      item.size *= scale;
-      g_array_append_val (list->items, item);
-    }
+  cw_draw_list_append_part (list, other, 0, other->items->len, scale, dx, dy);
 }
 
 /**

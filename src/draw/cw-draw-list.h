@@ -112,6 +112,8 @@ void cw_draw_list_text (CwDrawList *list, CwPen pen, CwId id, double x, double y
                         double angle_deg, const char *text);
 
 /* Adds all of another list, scaled, then shifted; line widths keep their own. */
+void cw_draw_list_append_part (CwDrawList *list, const CwDrawList *other, guint first, guint n, double scale, double dx,
+                               double dy);
 void cw_draw_list_append (CwDrawList *list, const CwDrawList *other, double scale, double dx, double dy);
 
 /* A width that the text will not exceed in the usual sans fonts. */

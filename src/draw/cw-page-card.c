@@ -59,13 +59,32 @@ box_fact (CwPageBox *box, CwPageWordsKind what, double x, double width, const ch
   box->y += 0.15 * box->flow->sizes.body;
 }
 
+/* The card closed and open, side by side. */
+static void
+place_pictures (CwPageLayout *layout)
+{
+  const CwStepCard *card = layout->card;
+  CwPageFlow *flow = &layout->flow;
+  CwPageBox *box = cw_page_box_new (flow, flow->width);
+  double half = (flow->width - flow->sizes.gap) / 2, room = MIN (half, 0.26 * flow->pages->height), first;
+  double words = MAX (cw_page_box_picture (layout, box, &card->closed, 0, 0, half, room),
+                      cw_page_box_picture (layout, box, &card->open, half + flow->sizes.gap, 0, half, room));
+
+  box->y = words;
+  cw_page_box_text (box, CW_PEN_TEXT, flow->sizes.small, 0, half, card->closed.words);
+  first = box->y;
+  box->y = words;
+  cw_page_box_text (box, CW_PEN_TEXT, flow->sizes.small, half + flow->sizes.gap, half, card->open.words);
+  box->y = MAX (box->y, first);
+  cw_page_flow_place (flow, box, flow->sizes.gap);
+}
+
 static void
 place_head (CwPageLayout *layout)
 {
   const CwStepCard *card = layout->card;
   CwPageFlow *flow = &layout->flow;
   CwPageBox *box = cw_page_box_new (flow, flow->width);
-  double half = (flow->width - flow->sizes.gap) / 2, tall = 0, top;
 
   cw_page_words_begin (flow, CW_PAGE_WORDS_TITLE, G_MAXUINT, NULL);
   cw_page_box_text (box, CW_PEN_TITLE, flow->sizes.title, 0, flow->width, card->title);
@@ -77,29 +96,17 @@ place_head (CwPageLayout *layout)
       cw_page_box_text (box, CW_PEN_TEXT, flow->sizes.body, 0, flow->width, card->notes);
       cw_page_words_end (flow);
     }
-  box->y += flow->sizes.gap;
-  top = box->y;
+  cw_page_flow_place (flow, box, 0);
   if (card->closed.kind != CW_CARD_PICTURE_NONE)
-    {
-      double room = MIN (half, 0.26 * flow->pages->height);
-      double words = top
-                     + MAX (cw_page_box_picture (layout, box, &card->closed, 0, top, half, room),
-                            cw_page_box_picture (layout, box, &card->open, half + flow->sizes.gap, top, half, room));
-
-      box->y = words;
-      cw_page_box_text (box, CW_PEN_TEXT, flow->sizes.small, 0, half, card->closed.words);
-      tall = box->y;
-      box->y = words;
-      cw_page_box_text (box, CW_PEN_TEXT, flow->sizes.small, half + flow->sizes.gap, half, card->open.words);
-      box->y = MAX (box->y, tall) + flow->sizes.gap;
-    }
+    place_pictures (layout);
+  box = cw_page_box_new (flow, flow->width);
   box_fact (box, CW_PAGE_WORDS_PLAIN, 0, flow->width, _ ("Finished size"), card->size);
   box_fact (box, CW_PAGE_WORDS_PLAIN, 0, flow->width, _ ("Envelope"), card->envelope);
   box_fact (box, CW_PAGE_WORDS_PLAIN, 0, flow->width, _ ("On the trimmer"), card->work);
   box_fact (box, CW_PAGE_WORDS_FACTS, 0, flow->width, _ ("By"), card->author);
   box_fact (box, CW_PAGE_WORDS_FACTS, 0, flow->width, _ ("Date"), card->date);
   box_fact (box, CW_PAGE_WORDS_PLAIN, 0, flow->width, _ ("Made with"), card->version);
-  cw_page_flow_place (flow, box, 0);
+  cw_page_flow_place (flow, box, flow->sizes.gap);
 }
 
 static void

@@ -1,8 +1,8 @@
 /* cw-page-flow.c: boxes flowing from page to page.
  *
  * A box is laid out first, by Pango, and only then placed: so it is known before whether it fits, and nothing is ever
- * clipped or cut apart. Headings wait for what follows them. What is taller than a page has to come as several boxes;
- * who makes boxes sees to that.
+ * clipped or runs into the foot. Headings wait for what follows them. A box taller than a page, as long notes are, is
+ * cut between two of its lines; if it has none to be cut at it is drawn smaller.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -24,6 +24,13 @@ static const CwId no_id = { CW_ID_NONE, 0, 0, 0 };
 
 static const CwPageSizes normal = { 12, 10, 15, 22, 40, 8, 1.0 };
 static const CwPageSizes large = { 18, 18, 22, 28, 40, 12, 1.64 };
+
+/* Where a box may be cut: below a line of words, with so many items of its list before. */
+typedef struct
+{
+  guint items;
+  double y;
+} LineEnd;
 
 /* A box that waits, with the gap wanted before it. */
 typedef struct
@@ -145,6 +152,7 @@ cw_page_box_new (CwPageFlow *flow, double width)
 
   box->flow = flow;
   box->list = cw_draw_list_new ();
+  box->ends = g_array_new (FALSE, FALSE, sizeof (LineEnd));
   box->width = width;
   return box;
 }
@@ -157,6 +165,7 @@ void
 cw_page_box_free (CwPageBox *box)
 {
   cw_draw_list_free (box->list);
+  g_array_unref (box->ends);
   g_free (box);
 }
 
@@ -179,6 +188,9 @@ cw_page_box_text (CwPageBox *box, CwPen pen, double size, double x, double width
   PangoLayout *layout = lay_out (box->flow, pen, size, width, kept);
   GSList *lines = pango_layout_get_lines_readonly (layout);
 
+  /* What stands beside other words is not to be cut there. */
+  while (box->ends->len > 0 && g_array_index (box->ends, LineEnd, box->ends->len - 1).y > box->y + HAIR)
+    g_array_set_size (box->ends, box->ends->len - 1);
   for (GSList *at = lines; at != NULL; at = at->next)
     {
       const PangoLayoutLine *line = at->data;
@@ -189,6 +201,8 @@ cw_page_box_text (CwPageBox *box, CwPen pen, double size, double x, double width
       cw_draw_list_text (box->list, pen, id, rtl ? x + width : x, box->y + size, size,
                          rtl ? CW_ANCHOR_END : CW_ANCHOR_START, 0, words);
       box->y += size * LEADING;
+      LineEnd end = { cw_draw_list_get_n_items (box->list), box->y };
+      g_array_append_val (box->ends, end);
     }
   g_object_unref (layout);
 }
@@ -231,12 +245,50 @@ cw_page_flow_left (const CwPageFlow *flow)
   return flow->bottom - flow->y - waiting_height (flow);
 }
 
+/* The last end of a line of a box, after some, above a height; NULL: none. */
+static const LineEnd *
+find_end (const CwPageBox *box, guint after, double y)
+{
+  const LineEnd *last = NULL;
+
+  for (guint i = 0; i < box->ends->len; i++)
+    {
+      const LineEnd *end = &g_array_index (box->ends, LineEnd, i);
+
+      if (end->items > after && end->y <= y + HAIR)
+        last = end;
+    }
+  return last;
+}
+
 static void
 put (CwPageFlow *flow, CwPageBox *box)
 {
-  cw_draw_list_append (g_ptr_array_index (flow->pages->lists, flow->pages->lists->len - 1), box->list, 1, flow->left,
-                       flow->y);
-  flow->y += box->y;
+  guint first = 0, n = cw_draw_list_get_n_items (box->list);
+  double from = 0;
+
+  for (;;)
+    {
+      CwDrawList *page = g_ptr_array_index (flow->pages->lists, flow->pages->lists->len - 1);
+      double room = flow->bottom - flow->y, left = box->y - from;
+      const LineEnd *end = left > room + HAIR ? find_end (box, first, from + room) : NULL;
+
+      if (end != NULL)
+        {
+          cw_draw_list_append_part (page, box->list, first, end->items - first, 1, flow->left, flow->y - from);
+          first = end->items;
+          from = end->y;
+        }
+      else if (left <= room + HAIR || flow->y <= flow->top)
+        {
+          double scale = left > room + HAIR ? room / left : 1;
+
+          cw_draw_list_append_part (page, box->list, first, n - first, scale, flow->left, flow->y - from * scale);
+          flow->y += left * scale;
+          break;
+        }
+      new_page (flow);
+    }
   cw_page_box_free (box);
 }
 

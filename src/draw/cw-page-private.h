@@ -33,12 +33,13 @@ typedef struct
   PangoFontDescription *font;
 } CwPageFlow;
 
-/* Something that is never cut apart: its own list, from 0, 0 down. */
+/* Something that stays in one piece if a page holds it, else is cut between its lines: its own list, from 0, 0 down. */
 typedef struct
 {
   CwPageFlow *flow;
   CwDrawList *list;
   double width, y; /* y: how far it is filled */
+  GArray *ends;    /* of lines of words that have nothing beside them */
 } CwPageBox;
 
 void cw_page_flow_init (CwPageFlow *flow, CwPages *pages, const CwPageStyle *style);

@@ -23,6 +23,9 @@
 /* Sheets nearer in depth than this are one plane, ticks: a sixth of a tenth of a millimetre, an eighth of the thinnest
  * card. */
 #define ONE_PLANE 5.0
+/* A panel seen more edge-on than this has no depth that could be told, cosine: two ticks of rounding become six
+ * millimetres in depth. */
+#define EDGE_ON 1e-3
 #define RAYS 160
 #define SEED 20260711
 
@@ -90,11 +93,6 @@ meets (const Cast *cast, guint panel, double x, double y, double *depth, gboolea
         normal = n;
     }
   *rim = FALSE;
-  if (fabs (normal.z) < 1e-3 * cw_vec3_length (normal))
-    {
-      /* Seen from its edge: it hides nothing, but its rim may be there. */
-      *rim = TRUE;
-    }
   for (guint r = 0; r < outline->n_rings; at += outline->rings[r++].n_points)
     for (guint i = 0; i < outline->rings[r].n_points; i++)
       {
@@ -111,13 +109,14 @@ meets (const Cast *cast, guint panel, double x, double y, double *depth, gboolea
         if ((p.y > y) != (q.y > y) && x < p.x + (y - p.y) / dy * dx)
           in = !in;
       }
-  if (*rim)
-    {
-      *rim = FALSE;
-      return FALSE;
-    }
   if (!in)
     return FALSE;
+  /* Seen from its edge: it may be painted as a sliver broader than a rim, but its depth there is all rounding. */
+  if (fabs (normal.z) < EDGE_ON * cw_vec3_length (normal))
+    {
+      *rim = TRUE;
+      return FALSE;
+    }
   *depth = a.z - (normal.x * (x - a.x) + normal.y * (y - a.y)) / normal.z;
   return TRUE;
 }

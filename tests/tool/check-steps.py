@@ -196,6 +196,12 @@ def plain(text):
     return re.sub(r'-\s*', '', re.sub(r'\s+', ' ', text.replace('\u00a0', ' '))).strip()
 
 
+def words_without_feet(pdf, title):
+    """All words in their order, so that a sentence that goes on on the next page is one."""
+    foot = r'(%s\s*)?(Page|Seite) \d+ (of|von) \d+\s*$' % re.escape(title)
+    return plain(' '.join(plain(re.sub(foot, '', x)) for x in run('pdftotext', '-raw', pdf, '-').stdout.decode().split('\f')))
+
+
 def strokes(pdf):
     """Lengths of all level straight lines, points. cairo writes "x y m x y l", the only turn is upside down."""
     with open(pdf, 'rb') as f:
@@ -252,7 +258,7 @@ def check_pages(path, sheet, large, **env):
             for b in page[i + 1:]:
                 if min(a[2], b[2]) - max(a[0], b[0]) > 1 and min(a[3], b[3]) - max(a[1], b[1]) > 0.35 * min(a[3] - a[1], b[3] - b[1]):
                     bad.append('page %d: “%s” lies over “%s”' % (n, a[4], b[4]))
-    raw = plain(' '.join(plain(x) for x in run('pdftotext', '-raw', pdf, '-').stdout.decode().split('\f')))
+    raw = words_without_feet(pdf, title)
     text = run(CLI, 'steps', '--text', path, **env).stdout.decode()
     said = [plain(re.sub(r'^[ \-!?]*', '', line)) for line in text.split('\n') if line.startswith(('   ', '! ', '- '))]
     for line in said:
@@ -317,6 +323,24 @@ def tools():
         tell('tools/refused/' + name, [] if a.returncode == 2 and not a.stdout and a.stderr.count(b'\n') == 1 else [a])
 
 
+def long_words():
+    """Words longer than a page flow on to the next ones: none is lost, none lies over the foot."""
+    with open(os.path.join(SAMPLES, 'half-fold.creasecard'), encoding='utf-8') as f:
+        design = json.load(f)
+    many = ' '.join('%d boats lie at the quay of Harbour Street,' % n for n in range(1, 121)) + ' and one is out.'
+    design['notes'] = many
+    design['steps'][-1]['caption'] = many.replace('boats', 'carts')
+    path = os.path.join(SCRATCH, 'long.creasecard')
+    with open(path, 'w', encoding='utf-8') as f:
+        json.dump(design, f)
+    for sheet in SHEETS:
+        for large in (False, True):
+            tell('pages/long-words/%s%s' % (sheet, '/large' if large else ''), check_pages(path, sheet, large))
+    raw = words_without_feet(os.path.join(SCRATCH, 'out.pdf'), design['title'])
+    lost = [n for n in range(1, 121) for what in ('boats', 'carts') if '%d %s' % (n, what) not in raw]
+    tell('pages/long-words/none-is-lost', lost)
+
+
 samples = sorted(glob.glob(os.path.join(SAMPLES, '*.creasecard')))
 with tempfile.TemporaryDirectory() as SCRATCH:
     for path in samples + sorted(glob.glob(os.path.join(CARDS, '*.creasecard'))):
@@ -333,6 +357,7 @@ with tempfile.TemporaryDirectory() as SCRATCH:
         tell('german/' + os.path.basename(path)[:-11], [] if 'Du brauchst' in said and 'You need' not in said else [said[:300]])
         for sheet, large in (('a4', False), ('a5', False), ('a5', True)):
             tell('pages/german/%s/%s%s' % (os.path.basename(path)[:-11], sheet, '/large' if large else ''), check_pages(path, sheet, large, **german))
+    long_words()
     calls()
     tools()
 print('1..%d' % number)
