@@ -6,60 +6,13 @@ Told over TAP. Usage: gui-session.sh -- test-desk.py PROGRAM [FOLDER FOR PICTURE
 """
 import os
 import sys
-import tempfile
 import time
 
 sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), '..', 'support'))
-os.environ['GTK_A11Y'] = 'atspi'
-if not os.environ.get('DISPLAY'):
-    print('1..0 # SKIP no display')
-    sys.exit(0)
-try:
-    from gui import App, plain_name
-except ImportError as e:
-    print('1..0 # SKIP %s' % e)
-    sys.exit(0)
+from e2e import FOLDER, choose_file, current, items, new_sheet, ok, program, said, shot, steps, tell, type_line  # noqa: E402
+from gui import plain_name  # noqa: E402
 
-PROGRAM = sys.argv[1]
-SHOTS = sys.argv[2] if len(sys.argv) > 2 else os.environ.get('SCREENSHOTS')
-HERE = os.path.dirname(os.path.abspath(__file__))
-os.environ.setdefault('CREASEWRIGHT_DATA', os.path.join(HERE, '..', '..', 'data'))
-FOLDER = tempfile.mkdtemp(prefix='creasewright-e2e.')
-os.environ['XDG_STATE_HOME'] = os.path.join(FOLDER, 'state')
 PICTURE = os.path.join(FOLDER, 'buoy.svg')
-number = 0
-
-
-def shot(app, name):
-    if SHOTS:
-        os.makedirs(SHOTS, exist_ok=True)
-        time.sleep(0.5)
-        app.shot(os.path.join(SHOTS, 'desk-' + name + '.png'))
-
-
-def ok(what):
-    global number
-    number += 1
-    print('ok %d - %s' % (number, what), flush=True)
-
-
-def items(app, *starts):
-    return [n for n in app.all(role='list item') if plain_name(n.name).startswith(starts)]
-
-
-def steps(app):
-    return [plain_name(n.name) for n in items(app, 'Step ')]
-
-
-def current(app):
-    return next(plain_name(n.name) for n in app.all(role='list item')
-                if app.has(n, 'selected') and (plain_name(n.name).startswith('Step ') or n.name == 'The flat sheet'))
-
-
-def type_line(app, line):
-    app.fill('Measure line', line)
-    app.key('Return')
-    app.expect(lambda: app.text('Measure line') == '', what='the measure line is taken: ' + line)
 
 
 def step(app):
@@ -121,11 +74,7 @@ def pieces(app):
     app.key('F6')
     time.sleep(0.6)
     app.press('From a picture…')
-    app.expect(lambda: app.active_title() == 'Take an outline from a picture', what='the file chooser')
-    time.sleep(0.5)
-    app.type(PICTURE)
-    time.sleep(0.3)
-    app.key('Return')
+    choose_file(app, 'Take an outline from a picture', PICTURE, over=False)
     app.expect(lambda: app.text('Name', role='text') == 'buoy', what='the new piece')
     app.press('Lay it on the card')
     app.expect(lambda: any('Stick buoy down' in s for s in steps(app)), what='its step')
@@ -133,12 +82,8 @@ def pieces(app):
     with open(PICTURE, 'w', encoding='utf-8') as f:
         f.write('<svg><path d="M0 0L')
     app.press('From a picture…')
-    app.expect(lambda: app.active_title() == 'Take an outline from a picture', what='the file chooser')
-    time.sleep(0.5)
-    app.type(PICTURE)
-    time.sleep(0.3)
-    app.key('Return')
-    app.expect(lambda: any('could not be taken as an outline' in (n.name or '') for n in app.all()), what='the reason')
+    choose_file(app, 'Take an outline from a picture', PICTURE, over=False)
+    app.expect(lambda: said(app, 'could not be taken as an outline'), what='the reason')
     ok('a piece has the outline of a picture; a broken picture is told in a sentence')
 
 
@@ -159,34 +104,17 @@ def wants(app):
     app.key('Down')
     time.sleep(0.2)
     app.key('Return')
-    app.expect(lambda: any('must not show in front, when closed' in (n.name or '') for n in app.all()),
-               what='it stands in the list')
+    app.expect(lambda: said(app, 'must not show in front, when closed'), what='it stands in the list')
     shot(app, '3-wants')
     ok('a clicked panel must not show')
 
 
 def main():
-    log = os.path.join(FOLDER, 'program.log')
-    try:
-        with App([PROGRAM], title='Creasewright', log=log) as app:
-            try:
-                app.fill('Size of the sheet', '8 1/2 x 5 1/2 in')
-                app.key('Return')
-                app.expect(lambda: app.find('Measure line', wait=False), what='the table')
-                step(app)
-                pieces(app)
-                wants(app)
-            except BaseException:
-                shot(app, 'failed')
-                raise
-        with open(log) as f:
-            bad = [line for line in f if 'CRITICAL' in line or 'WARNING' in line and 'AT-SPI' not in line]
-        assert not bad, bad
-    except BaseException as e:
-        print('not ok %d - %s: %s' % (number + 1, e.__class__.__name__, str(e).replace('\n', ' ')))
-        print('1..%d' % (number + 1))
-        return
-    print('1..%d' % number)
+    with program() as app:
+        new_sheet(app)
+        step(app)
+        pieces(app)
+        wants(app)
 
 
-main()
+tell(main)

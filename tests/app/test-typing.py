@@ -1,71 +1,18 @@
 #!/usr/bin/python3
 """One path through the program as a person walks it: a new card typed and folded, saved, closed, opened again.
-
-Told over TAP. Usage: gui-session.sh -- test-typing.py PROGRAM [FOLDER FOR PICTURES]
-(the folder may also be named by the environment: SCREENSHOTS). Skips where there is no display or the
-accessibility tools are missing.
 """
 import os
 import subprocess
 import sys
-import tempfile
 import time
 
 sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), '..', 'support'))
-os.environ['GTK_A11Y'] = 'atspi'          # meson's other window tests use the test back end
-if not os.environ.get('DISPLAY'):
-    print('1..0 # SKIP no display')
-    sys.exit(0)
-try:
-    from gui import App, plain_name, sh
-except ImportError as e:
-    print('1..0 # SKIP %s' % e)
-    sys.exit(0)
+from e2e import DATA, FOLDER, TOOL, choose_file, current, marks, new_sheet, ok, program, shot, steps, tell  # noqa: E402
+from e2e import type_line  # noqa: E402
+from gui import plain_name, sh  # noqa: E402
 
-PROGRAM = sys.argv[1]
-SHOTS = sys.argv[2] if len(sys.argv) > 2 else os.environ.get('SCREENSHOTS')
-TOOL = os.environ.get('CREASEWRIGHT_CLI')
-FOLDER = tempfile.mkdtemp(prefix='creasewright-e2e.')
 CARD = os.path.join(FOLDER, 'lantern.creasecard')
-HERE = os.path.dirname(os.path.abspath(__file__))
-DATA = os.environ.setdefault('CREASEWRIGHT_DATA', os.path.join(HERE, '..', '..', 'data'))
 GATE = os.path.join(DATA, 'samples', 'gate-fold.creasecard')
-number = 0
-
-
-def shot(app, name):
-    if SHOTS:
-        os.makedirs(SHOTS, exist_ok=True)
-        time.sleep(0.4)
-        app.shot(os.path.join(SHOTS, name + '.png'))
-
-
-def ok(what):
-    global number
-    number += 1
-    print('ok %d - %s' % (number, what), flush=True)
-
-
-def steps(app):
-    """Names of the step cards, in order."""
-    return [plain_name(n.name) for n in app.all(role='list item') if plain_name(n.name).startswith('Step ')]
-
-
-def marks(app):
-    return [plain_name(n.name) for n in app.all(role='list item')
-            if plain_name(n.name).startswith(('Score ', 'Cut ', 'Window '))]
-
-
-def type_line(app, line):
-    app.fill('Measure line', line)
-    app.key('Return')
-    app.expect(lambda: app.text('Measure line') == '', what='the measure line is taken: ' + line)
-
-
-def current(app):
-    for n in app.all(role='list item'):
-        if app.has(n, 'selected') and (plain_name(n.name).startswith('Step ') or plain_name(n.name) == 'The flat sheet'):
-            return plain_name(n.name)
 
 
 def window_of(app):
@@ -76,9 +23,7 @@ def window_of(app):
 
 def make(app):
     shot(app, '01-start')
-    app.fill('Size of the sheet', '8 1/2 x 5 1/2 in')
-    app.key('Return')
-    app.expect(lambda: app.find('Measure line', wait=False), what='the table')
+    new_sheet(app)
     shot(app, '02-blank')
     ok('a new card from a typed size')
 
@@ -150,19 +95,9 @@ def fold(app):
     ok('a step is renamed')
 
 
-def save_as(app, keys, path):
-    """Asks for the file chooser and types a whole path into it."""
-    app.key(keys)
-    app.expect(lambda: app.active_title() == 'Save the card', what='the file chooser')
-    time.sleep(0.5)                       # it takes keys a little later than it is shown
-    app.key('ctrl+a')
-    app.type(path)
-    time.sleep(0.3)
-    app.key('Return')
-
-
 def save(app):
-    save_as(app, 'ctrl+s', CARD)
+    app.key('ctrl+s')
+    choose_file(app, 'Save the card', CARD)
     app.expect(lambda: os.path.exists(CARD), what='the file')
     app.expect(lambda: any(n.name == 'Saved' for n in app.all(role='status bar')), what='the title says it is saved')
     shot(app, '08-saved')
@@ -190,7 +125,8 @@ def reopen(app):
     app.key('ctrl+z')
     app.expect(lambda: len(marks(app)) == 2, what='the undone score')
     copy = os.path.join(FOLDER, 'copy.creasecard')
-    save_as(app, 'ctrl+shift+s', copy)
+    app.key('ctrl+shift+s')
+    choose_file(app, 'Save the card', copy)
     app.expect(lambda: os.path.exists(copy), what='the copy')
     with open(copy, 'rb') as f:
         assert f.read() == before
@@ -241,42 +177,20 @@ def reorder(app):
 
 
 def main():
-    log = os.path.join(FOLDER, 'program.log')
-    try:
-        with App([PROGRAM], title='Creasewright', log=log) as app:
-            try:
-                make(app)
-                measure(app)
-                fold(app)
-                save(app)
-                close(app)
-            except BaseException:
-                shot(app, 'failed')
-                raise
-        with App([PROGRAM, CARD], log=log) as app:
-            try:
-                reopen(app)
-            except BaseException:
-                shot(app, 'failed')
-                raise
-        with App([PROGRAM, GATE], log=log) as app:
-            try:
-                reorder(app)
-            except BaseException:
-                shot(app, 'failed')
-                raise
-        with open(log) as f:
-            bad = [line for line in f if 'CRITICAL' in line or 'WARNING' in line and 'AT-SPI' not in line]
-        assert not bad, bad
-        if TOOL:
-            run = subprocess.run([TOOL, 'check', CARD], capture_output=True, text=True)
-            assert run.returncode in (0, 1), run.stderr
-            ok('the program without a window reads the same file')
-    except BaseException as e:
-        print('not ok %d - %s: %s' % (number + 1, e.__class__.__name__, str(e).replace('\n', ' ')))
-        print('1..%d' % (number + 1))
-        return
-    print('1..%d' % number)
+    with program() as app:
+        make(app)
+        measure(app)
+        fold(app)
+        save(app)
+        close(app)
+    with program(CARD) as app:
+        reopen(app)
+    with program(GATE) as app:
+        reorder(app)
+    if TOOL:
+        run = subprocess.run([TOOL, 'check', CARD], capture_output=True, text=True)
+        assert run.returncode in (0, 1), run.stderr
+        ok('the program without a window reads the same file')
 
 
-main()
+tell(main)
