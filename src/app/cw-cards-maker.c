@@ -146,11 +146,8 @@ cw_cards_maker_set_document (CwCardsMaker *self, CwDocument *document)
 {
   g_return_if_fail (CW_IS_CARDS_MAKER (self));
 
-  if (document == self->document)
+  if (!cw_document_follow (&self->document, document, self))
     return;
-  if (self->document != NULL)
-    g_signal_handlers_disconnect_by_data (self->document, self);
-  g_set_object (&self->document, document);
   g_clear_pointer (&self->pages, cw_pages_unref);
   g_clear_pointer (&self->shown, cw_analysis_unref);
   self->serial++;
@@ -230,9 +227,7 @@ cw_cards_maker_dispose (GObject *object)
 {
   CwCardsMaker *self = CW_CARDS_MAKER (object);
 
-  if (self->document != NULL)
-    g_signal_handlers_disconnect_by_data (self->document, self);
-  g_clear_object (&self->document);
+  cw_document_follow (&self->document, NULL, self);
   g_clear_pointer (&self->pages, cw_pages_unref);
   g_clear_pointer (&self->shown, cw_analysis_unref);
   G_OBJECT_CLASS (cw_cards_maker_parent_class)->dispose (object);

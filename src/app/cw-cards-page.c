@@ -346,11 +346,9 @@ cw_cards_page_set_document (CwCardsPage *self, CwDocument *document)
 
   if (document == self->document)
     return;
-  gtk_popover_popdown (GTK_POPOVER (self->words));
+  gtk_popover_popdown (GTK_POPOVER (self->words)); /* what is typed belongs to the design so far */
   self->waiting = CW_CARDS_NOTHING;
-  if (self->document != NULL)
-    g_signal_handlers_disconnect_by_data (self->document, self);
-  g_set_object (&self->document, document);
+  cw_document_follow (&self->document, document, self);
   if (document != NULL)
     g_signal_connect_object (document, "analysed", G_CALLBACK (cw_cards_page_go_on), self, G_CONNECT_SWAPPED);
   read_settings (self);
@@ -385,9 +383,7 @@ cw_cards_page_dispose (GObject *object)
   if (self->chooser != NULL)
     gtk_native_dialog_destroy (GTK_NATIVE_DIALOG (self->chooser));
   g_clear_object (&self->chooser);
-  if (self->document != NULL)
-    g_signal_handlers_disconnect_by_data (self->document, self);
-  g_clear_object (&self->document);
+  cw_document_follow (&self->document, NULL, self);
   g_clear_object (&self->wanted);
   g_clear_object (&self->settings);
   g_clear_object (&self->maker);

@@ -98,6 +98,30 @@ cw_document_new (CwDesign *design, GFile *file)
 }
 
 /**
+ * cw_document_follow:
+ * @followed: (inout) (nullable): where the follower keeps its document
+ * @document: (nullable): the document to follow from now on
+ * @follower: who has connected to the signals of the old one, as data
+ *
+ * Lets go of the old document, handlers and all, and takes hold of the new one, whose signals are still to be
+ * connected.
+ *
+ * Returns: whether it is another document
+ */
+gboolean
+cw_document_follow (CwDocument **followed, CwDocument *document, gpointer follower)
+{
+  g_return_val_if_fail (followed != NULL, FALSE);
+
+  if (document == *followed)
+    return FALSE;
+  if (*followed != NULL)
+    g_signal_handlers_disconnect_by_data (*followed, follower);
+  g_set_object (followed, document);
+  return TRUE;
+}
+
+/**
  * cw_document_get_design:
  * @self: the document
  *
@@ -421,6 +445,31 @@ cw_document_do (CwDocument *self, const char *name, CwEdit *edit)
     return;
   cw_history_do (self->history, name, g_steal_pointer (&owned));
   design_changed (self);
+}
+
+/**
+ * cw_document_try:
+ * @self: the document
+ * @name: a translated phrase that can follow "Undo"
+ * @edit: (nullable) (transfer full): the edit, or NULL when it cannot be
+ * @error: (nullable) (transfer full): why it cannot be
+ *
+ * Takes the edit, or tells the maker why it cannot be.
+ *
+ * Returns: whether there was an edit
+ */
+gboolean
+cw_document_try (CwDocument *self, const char *name, CwEdit *edit, GError *error)
+{
+  g_autoptr (GError) why = error;
+
+  g_return_val_if_fail (CW_IS_DOCUMENT (self), FALSE);
+
+  if (edit != NULL)
+    cw_document_do (self, name, edit);
+  else if (why != NULL)
+    cw_document_say (self, why->message);
+  return edit != NULL;
 }
 
 /**

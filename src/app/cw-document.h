@@ -24,6 +24,10 @@ G_DECLARE_FINAL_TYPE (CwDocument, cw_document, CW, DOCUMENT, GObject)
 
 CwDocument *cw_document_new (CwDesign *design, GFile *file); /* file NULL: not saved yet */
 
+/* Takes hold of another document, or of none, in the place of one that is followed; what that one tells is no longer
+ * heard. Whether it is another. */
+gboolean cw_document_follow (CwDocument **followed, CwDocument *document, gpointer follower);
+
 CwDesign *cw_document_get_design (CwDocument *self);
 CwAnalysis *cw_document_get_analysis (CwDocument *self); /* borrowed; the newest finished one, NULL before the first;
                                                             its design may be older than the current one */
@@ -35,6 +39,8 @@ void cw_document_analyse_now (CwDocument *self);                     /* waits fo
 /* Takes the edit; an empty one does nothing. The name is a translated phrase that can follow "Undo", such as
  * _("move score"). */
 void cw_document_do (CwDocument *self, const char *name, CwEdit *edit);
+/* Takes the edit, or tells why it cannot be; takes error too. Whether there was one. */
+gboolean cw_document_try (CwDocument *self, const char *name, CwEdit *edit, GError *error);
 gboolean cw_document_undo (CwDocument *self);
 gboolean cw_document_redo (CwDocument *self);
 const char *cw_document_get_undo_name (CwDocument *self);

@@ -348,11 +348,8 @@ cw_finding_list_set_document (CwFindingList *self, CwDocument *document)
 {
   g_return_if_fail (CW_IS_FINDING_LIST (self));
 
-  if (document == self->document)
+  if (!cw_document_follow (&self->document, document, self))
     return;
-  if (self->document != NULL)
-    g_signal_handlers_disconnect_by_data (self->document, self);
-  g_set_object (&self->document, document);
   if (document != NULL)
     {
       g_signal_connect_object (document, "analysed", G_CALLBACK (analysed), self, G_CONNECT_SWAPPED);
@@ -367,9 +364,7 @@ cw_finding_list_dispose (GObject *object)
   CwFindingList *self = CW_FINDING_LIST (object);
 
   stop_trying (self);
-  if (self->document != NULL)
-    g_signal_handlers_disconnect_by_data (self->document, self);
-  g_clear_object (&self->document);
+  cw_document_follow (&self->document, NULL, self);
   G_OBJECT_CLASS (cw_finding_list_parent_class)->dispose (object);
 }
 

@@ -129,7 +129,7 @@ static void show_mark (CwMarkBar *self);
 static gboolean
 take (CwMarkBar *self, guint index, CwLength value)
 {
-  g_autoptr (GError) error = NULL;
+  GError *error = NULL;
   guint n = 0;
   g_auto (Thing) thing = selected_thing (self, &n);
   CwDesign *design = cw_document_get_design (self->document);
@@ -147,14 +147,10 @@ take (CwMarkBar *self, guint index, CwLength value)
   else
     edit = cw_make_replace_mark (design, thing.piece->id, cw_mark_ref (made), &error);
   cw_mark_unref (made);
-  if (edit == NULL)
-    {
-      gtk_widget_add_css_class (self->entries[index], "error");
-      cw_document_say (self->document, error->message);
-      return FALSE;
-    }
-  cw_document_do (self->document, move_name (&thing), edit);
-  return TRUE;
+  if (cw_document_try (self->document, move_name (&thing), edit, error))
+    return TRUE;
+  gtk_widget_add_css_class (self->entries[index], "error");
+  return FALSE;
 }
 
 static guint
@@ -226,9 +222,7 @@ keyed (GtkEventControllerKey *keys, guint key, guint code, GdkModifierType mods,
     }
   if (key != GDK_KEY_Up && key != GDK_KEY_Down)
     return FALSE;
-  step = cw_document_get_design (self->document)->head->snap_ticks;
-  if (step <= 0)
-    step = CW_TICKS_PER_INCH / 64;
+  step = cw_head_get_mark_step (cw_document_get_design (self->document)->head);
   if (!read_entry (self, index, &value))
     return TRUE;
   take (self, index, cw_length_from_ticks (value.ticks + (key == GDK_KEY_Up ? step : -step), value.unit));
@@ -371,11 +365,8 @@ cw_mark_bar_set_document (CwMarkBar *self, CwDocument *document)
 {
   g_return_if_fail (CW_IS_MARK_BAR (self));
 
-  if (document == self->document)
+  if (!cw_document_follow (&self->document, document, self))
     return;
-  if (self->document != NULL)
-    g_signal_handlers_disconnect_by_data (self->document, self);
-  g_set_object (&self->document, document);
   if (document != NULL)
     {
       g_signal_connect_object (document, "changed", G_CALLBACK (show_mark), self, G_CONNECT_SWAPPED);
@@ -391,9 +382,7 @@ cw_mark_bar_dispose (GObject *object)
 {
   CwMarkBar *self = CW_MARK_BAR (object);
 
-  if (self->document != NULL)
-    g_signal_handlers_disconnect_by_data (self->document, self);
-  g_clear_object (&self->document);
+  cw_document_follow (&self->document, NULL, self);
   G_OBJECT_CLASS (cw_mark_bar_parent_class)->dispose (object);
 }
 

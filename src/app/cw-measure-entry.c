@@ -326,11 +326,8 @@ cw_measure_entry_set_document (CwMeasureEntry *self, CwDocument *document)
 {
   g_return_if_fail (CW_IS_MEASURE_ENTRY (self));
 
-  if (document == self->document)
+  if (!cw_document_follow (&self->document, document, self))
     return;
-  if (self->document != NULL)
-    g_signal_handlers_disconnect_by_data (self->document, self);
-  g_set_object (&self->document, document);
   clear (self);
   if (document == NULL)
     return;
@@ -345,9 +342,7 @@ cw_measure_entry_dispose (GObject *object)
 {
   CwMeasureEntry *self = CW_MEASURE_ENTRY (object);
 
-  if (self->document != NULL)
-    g_signal_handlers_disconnect_by_data (self->document, self);
-  g_clear_object (&self->document);
+  cw_document_follow (&self->document, NULL, self);
   G_OBJECT_CLASS (cw_measure_entry_parent_class)->dispose (object);
 }
 

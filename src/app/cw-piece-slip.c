@@ -55,21 +55,6 @@ get_piece (CwPieceSlip *self)
                                                           : NULL;
 }
 
-static gboolean
-do_edit (CwPieceSlip *self, const char *name, CwEdit *edit, GError *error)
-{
-  g_autoptr (GError) why = error;
-
-  if (edit == NULL)
-    {
-      if (why != NULL)
-        cw_document_say (self->document, why->message);
-      return FALSE;
-    }
-  cw_document_do (self->document, name, edit);
-  return TRUE;
-}
-
 /* The piece that has just been added lies on the table. */
 static void
 lay_last (CwPieceSlip *self)
@@ -91,7 +76,8 @@ name_taken (GtkWidget *entry, const char *text, gpointer data)
   CwPieceSlip *self = data;
 
   if (get_piece (self) != NULL)
-    do_edit (self, _ ("rename piece"), cw_make_rename_piece (get_design (self), self->piece_id, text), NULL);
+    cw_document_try (self->document, _ ("rename piece"), cw_make_rename_piece (get_design (self), self->piece_id, text),
+                     NULL);
 }
 
 static void
@@ -110,7 +96,7 @@ size_taken (GtkWidget *entry, const char *text, gpointer data)
       break;
   if (error == NULL)
     edit = cw_make_set_size (get_design (self), self->piece_id, &size, &error);
-  if (!do_edit (self, _ ("change size"), edit, error))
+  if (!cw_document_try (self->document, _ ("change size"), edit, error))
     cw_slip_entry_refuse (entry);
 }
 
@@ -118,9 +104,10 @@ static void
 shows_chosen (GtkDropDown *choice, GParamSpec *spec, CwPieceSlip *self)
 {
   if (get_piece (self) != NULL)
-    do_edit (self, _ ("change the side to be seen"),
-             cw_make_set_shows (get_design (self), self->piece_id, (CwShows) gtk_drop_down_get_selected (choice)),
-             NULL);
+    cw_document_try (self->document, _ ("change the side to be seen"),
+                     cw_make_set_shows (get_design (self), self->piece_id,
+                                        (CwShows) gtk_drop_down_get_selected (choice)),
+                     NULL);
 }
 
 /* A new piece is half as wide and high as the base, on the maker's marks. */
@@ -141,7 +128,7 @@ add_clicked (GtkButton *button, CwPieceSlip *self)
   size.height = cw_length_from_ticks (MAX (cw_ticks_snap (size.height.ticks / 2, snap), snap), unit);
   size.radius = cw_length_from_ticks (0, unit);
   edit = cw_make_add_piece (get_design (self), &size, &error);
-  if (!do_edit (self, _ ("add piece"), edit, error))
+  if (!cw_document_try (self->document, _ ("add piece"), edit, error))
     return;
   lay_last (self);
   gtk_widget_grab_focus (self->name);
@@ -175,7 +162,7 @@ picture_read (GObject *source, GAsyncResult *result, gpointer data)
     edit = cw_make_add_outline (get_design (self), picture->name, text, length, &error);
   if (error != NULL)
     g_prefix_error (&error, _ ("“%s” could not be taken as an outline. "), picture->name);
-  if (do_edit (self, _ ("add piece"), edit, error))
+  if (cw_document_try (self->document, _ ("add piece"), edit, error))
     lay_last (self);
 }
 
@@ -239,7 +226,7 @@ lay_clicked (GtkButton *button, CwPieceSlip *self)
         panel = ids[i].index;
       }
   edit = cw_make_stick_piece (design, self->piece_id, host->id, panel, CW_FACE_FRONT, &error);
-  do_edit (self, _ ("lay piece on the card"), edit, error);
+  cw_document_try (self->document, _ ("lay piece on the card"), edit, error);
 }
 
 static void
@@ -251,7 +238,7 @@ guide_clicked (GtkButton *button, CwPieceSlip *self)
   if (get_piece (self) == NULL)
     return;
   edit = cw_make_guide (get_design (self), self->piece_id, &error);
-  do_edit (self, _ ("make the piece a guide"), edit, error);
+  cw_document_try (self->document, _ ("make the piece a guide"), edit, error);
 }
 
 static void
@@ -263,7 +250,7 @@ remove_clicked (GtkButton *button, CwPieceSlip *self)
   if (get_piece (self) == NULL)
     return;
   edit = cw_make_remove_piece (get_design (self), self->piece_id, &error);
-  do_edit (self, _ ("take piece away"), edit, error);
+  cw_document_try (self->document, _ ("take piece away"), edit, error);
 }
 
 /* --- what is shown ----------------------------------------------------------------------------------------------- */
@@ -365,12 +352,9 @@ cw_piece_slip_set_document (CwPieceSlip *self, CwDocument *document)
 {
   g_return_if_fail (CW_IS_PIECE_SLIP (self));
 
-  if (document == self->document)
+  if (!cw_document_follow (&self->document, document, self))
     return;
-  if (self->document != NULL)
-    g_signal_handlers_disconnect_by_data (self->document, self);
   g_clear_pointer (&self->piece_id, g_free);
-  g_set_object (&self->document, document);
   if (document != NULL)
     {
       g_signal_connect_object (document, "changed", G_CALLBACK (show_piece), self, G_CONNECT_SWAPPED);
@@ -386,9 +370,7 @@ cw_piece_slip_dispose (GObject *object)
 {
   CwPieceSlip *self = CW_PIECE_SLIP (object);
 
-  if (self->document != NULL)
-    g_signal_handlers_disconnect_by_data (self->document, self);
-  g_clear_object (&self->document);
+  cw_document_follow (&self->document, NULL, self);
   g_clear_pointer (&self->piece_id, g_free);
   if (self->chooser != NULL)
     gtk_native_dialog_destroy (GTK_NATIVE_DIALOG (self->chooser));

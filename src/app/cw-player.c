@@ -271,10 +271,7 @@ cw_player_set_document (CwPlayer *self, CwDocument *document)
   g_return_if_fail (CW_IS_PLAYER (self));
 
   cw_player_pause (self);
-  if (self->document != NULL)
-    g_signal_handlers_disconnect_by_data (self->document, self);
-  g_set_object (&self->document, document);
-  if (document != NULL)
+  if (cw_document_follow (&self->document, document, self) && document != NULL)
     g_signal_connect_object (document, "moment", G_CALLBACK (moment_changed), self, G_CONNECT_SWAPPED);
 }
 

@@ -414,11 +414,8 @@ cw_step_strip_set_document (CwStepStrip *self, CwDocument *document)
 {
   g_return_if_fail (CW_IS_STEP_STRIP (self));
 
-  if (document == self->document)
+  if (!cw_document_follow (&self->document, document, self))
     return;
-  if (self->document != NULL)
-    g_signal_handlers_disconnect_by_data (self->document, self);
-  g_set_object (&self->document, document);
   cw_player_set_document (self->player, document);
   clear_row (self);
   g_object_set_data (G_OBJECT (self->cards), "shape", NULL);
@@ -454,9 +451,7 @@ cw_step_strip_dispose (GObject *object)
   self->reveal = 0;
   if (self->player != NULL)
     cw_player_set_document (self->player, NULL);
-  if (self->document != NULL)
-    g_signal_handlers_disconnect_by_data (self->document, self);
-  g_clear_object (&self->document);
+  cw_document_follow (&self->document, NULL, self);
   g_clear_object (&self->player);
   g_clear_pointer (&self->row, g_ptr_array_unref);
   G_OBJECT_CLASS (cw_step_strip_parent_class)->dispose (object);

@@ -93,7 +93,7 @@ cw_table_lay_across (CwTable *self)
                                      cw_document_get_fraction (self->document), &self->camera, box);
   edit = picture ? cw_make_add_art_across (design, parts, NULL, &error)
                  : cw_make_draw_glue_across (design, parts, self->glue_kind, &error);
-  cw_table_do (self, picture ? _ ("draw a picture area") : _ ("draw glue"), edit, error);
+  cw_document_try (self->document, picture ? _ ("draw a picture area") : _ ("draw glue"), edit, error);
   if (cw_document_get_design (self->document) == design)
     return;
   self->known |= 1u << CW_FORM_BOX;

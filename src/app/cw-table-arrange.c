@@ -42,7 +42,7 @@ do_and_select_new (CwTable *self, const char *name, CwEdit *edit, GError *error)
   guint before = piece->marks->len;
   g_autoptr (GArray) ids = g_array_new (FALSE, TRUE, sizeof (CwId));
 
-  cw_table_do (self, name, edit, error);
+  cw_document_try (self->document, name, edit, error);
   piece = g_ptr_array_index (cw_document_get_design (self->document)->pieces, at);
   for (guint i = before; i < piece->marks->len; i++)
     g_array_append_val (ids, ((CwId){ CW_ID_MARK, at, i, 0 }));
@@ -72,7 +72,7 @@ copy (GSimpleAction *action, GVariant *parameter, gpointer data)
       CwEdit *edit = cw_make_remove_marks (cw_document_get_design (self->document), piece_id (self),
                                            (const char *const *) ids->pdata, &error);
 
-      cw_table_do (self, ids->len == 2 ? _ ("cut out mark") : _ ("cut out marks"), edit, error);
+      cw_document_try (self->document, ids->len == 2 ? _ ("cut out mark") : _ ("cut out marks"), edit, error);
     }
 }
 
@@ -132,7 +132,7 @@ arrange (CwTable *self, const char *name, Arrange func, gconstpointer data, gboo
   if (adds)
     do_and_select_new (self, name, edit, error);
   else
-    cw_table_do (self, name, edit, error);
+    cw_document_try (self->document, name, edit, error);
 }
 
 /* Whether what is across as the sheet lies is across on the piece. */
@@ -365,7 +365,7 @@ divide (GSimpleAction *action, GVariant *parameter, gpointer data)
   edit
     = cw_make_divide_panel (cw_document_get_design (self->document), self->analysis->panels->maps[id.piece].piece->id,
                             id.index, (guint) parts, across_on_piece (self, beside), &error);
-  cw_table_do (self, _ ("divide evenly"), edit, error);
+  cw_document_try (self->document, _ ("divide evenly"), edit, error);
 }
 
 void

@@ -127,7 +127,7 @@ edit_marks (CwTable *self, const char *name, MarkEdit edit_mark, gconstpointer d
           cw_edit_group_add (group, g_steal_pointer (&edit));
         }
     }
-  cw_table_do (self, name, group, error);
+  cw_document_try (self->document, name, group, error);
 }
 
 static CwEdit *
@@ -264,7 +264,11 @@ delete_things (GSimpleAction *action, GVariant *parameter, gpointer data)
       erase_areas (self, CW_ID_ART, group, &design);
       erase_areas (self, CW_ID_ZONE, group, &design);
     }
-  cw_table_do (self, n_marks == 0 ? _ ("delete areas") : n == 1 ? _ ("delete mark") : _ ("delete marks"), group, error);
+  cw_document_try (self->document,
+                   n_marks == 0 ? _ ("delete areas")
+                   : n == 1     ? _ ("delete mark")
+                                : _ ("delete marks"),
+                   group, error);
 }
 
 /* What kind of glue the selected zones are, and the next one drawn is to be. */
@@ -291,7 +295,7 @@ set_glue_kind (GSimpleAction *action, GVariant *parameter, gpointer data)
     if (ids[i].kind == CW_ID_ZONE && ids[i].index < design->glue->len
         && ((CwGlue *) g_ptr_array_index (design->glue, ids[i].index))->kind != kind)
       cw_table_go_on (group, &design, cw_make_change_glue (design, ids[i].index, kind));
-  cw_table_do (self, _ ("change the glue"), group, NULL);
+  cw_document_try (self->document, _ ("change the glue"), group, NULL);
   cw_table_update_actions (self);
 }
 
@@ -338,7 +342,7 @@ turn_art (GSimpleAction *action, GVariant *parameter, gpointer data)
           cw_table_go_on (group, &design,
                           cw_make_change_art (design, piece->id, ids[i].index, art->label, art->up + 90));
       }
-  cw_table_do (self, _ ("turn the picture"), group, NULL);
+  cw_document_try (self->document, _ ("turn the picture"), group, NULL);
 }
 
 /* Arrow keys: the marks go by the snap step, with nothing selected one looks along the sheet; with the card in focus it
@@ -397,7 +401,7 @@ nudge (GSimpleAction *action, GVariant *parameter, gpointer data)
       g_ptr_array_add (moved, copy);
     }
   edit = cw_make_replace_marks (cw_document_get_design (self->document), cw_table_get_piece (self)->id, moved, &error);
-  cw_table_do (self, marks->len == 1 ? _ ("move mark") : _ ("move marks"), edit, error);
+  cw_document_try (self->document, marks->len == 1 ? _ ("move mark") : _ ("move marks"), edit, error);
 }
 
 void

@@ -216,7 +216,7 @@ lay (CwTable *self, const Meant *meant, Way way, CwGlueKind kind, const CwGluePl
   else
     edit = cw_make_lay_glue (design, piece, meant->panel, meant->face, kind, plan, &error);
   cw_safe_area_clear (&safe);
-  cw_table_do (self, _ (ways[way].undo), edit, error);
+  cw_document_try (self->document, _ (ways[way].undo), edit, error);
 }
 
 static Way
@@ -489,7 +489,7 @@ take_off (GSimpleAction *action, GVariant *parameter, gpointer data)
     edit = cw_edit_new_erase (design, CW_LIST_GLUE, NULL, meant.zone);
   else
     edit = cw_make_strip_glue (design, get_map (self, &meant)->piece->id, meant.panel, meant.face);
-  cw_table_do (self, _ ("take glue off"), edit, NULL);
+  cw_document_try (self->document, _ ("take glue off"), edit, NULL);
 }
 
 void

@@ -24,7 +24,7 @@ lay_mark (CwTable *self, CwMark *mark)
 
   g_ptr_array_add (marks, cw_mark_ref (mark));
   edit = cw_make_add_marks (design, piece->id, marks, TRUE, &error);
-  cw_table_do (self, name, edit, error);
+  cw_document_try (self->document, name, edit, error);
   piece = g_ptr_array_index (cw_document_get_design (self->document)->pieces, cw_document_get_piece (self->document));
   if (piece->marks->len > before)
     cw_document_select (self->document,
@@ -61,7 +61,7 @@ words_answered (CwTable *self, CwId asked, const char *text)
       label = n_art > 1 && *text != '\0' ? g_strdup_printf (_ ("%s (%u of %u)"), text, at, n_art) : g_strdup (text);
       cw_table_go_on (group, &design, cw_make_change_art (design, piece->id, ids[i].index, label, art->up));
     }
-  cw_table_do (self, _ ("change the words"), group, NULL);
+  cw_document_try (self->document, _ ("change the words"), group, NULL);
 }
 
 /* Asks what a picture or greeting shows or says, on the place itself. */

@@ -152,7 +152,7 @@ cw_table_put (CwTable *self)
     }
   if (error != NULL || cw_edit_is_empty (group))
     cw_table_forget_moving (self);
-  cw_table_do (self, name_of_move (self, stretched), group, error);
+  cw_document_try (self->document, name_of_move (self, stretched), group, error);
   if (cw_document_is_analysed (self->document))
     cw_table_forget_moving (self);
 }

@@ -55,7 +55,7 @@ accept_offer (GSimpleAction *action, GVariant *parameter, gpointer data)
   if (self->offered == NULL || !gtk_widget_get_visible (self->offer))
     return;
   gtk_widget_set_visible (self->offer, FALSE);
-  cw_table_do (self, _ ("score the corner"), cw_edit_ref (self->offered->edit), NULL);
+  cw_document_try (self->document, _ ("score the corner"), cw_edit_ref (self->offered->edit), NULL);
   gtk_widget_grab_focus (GTK_WIDGET (self));
 }
 

@@ -44,7 +44,7 @@ hold (GSimpleAction *action, GVariant *parameter, gpointer data)
                            g_array_index (map->panels, CwPanel, id.index).inside, &error);
   if (error == NULL)
     cw_table_say (self, _ ("%s stays still now."), name);
-  cw_table_do (self, _ ("keep panel still"), edit, error);
+  cw_document_try (self->document, _ ("keep panel still"), edit, error);
 }
 
 /* A layer on the face of the panel that is seen: on the sheet the one that is up. */
@@ -81,7 +81,7 @@ set_rim (GSimpleAction *action, GVariant *parameter, gpointer data)
                             rim, &error);
   if (edit != NULL)
     self->rim = rim;
-  cw_table_do (self, _ ("change the rim"), edit, error);
+  cw_document_try (self->document, _ ("change the rim"), edit, error);
 }
 
 static void
@@ -96,7 +96,7 @@ remove_piece (GSimpleAction *action, GVariant *parameter, gpointer data)
     return;
   edit = cw_make_remove_piece (cw_document_get_design (self->document),
                                self->analysis->panels->maps[id.piece].piece->id, &error);
-  cw_table_do (self, _ ("take piece away"), edit, error);
+  cw_document_try (self->document, _ ("take piece away"), edit, error);
 }
 
 /* The rim of the layer selected, as the action says it; "" for one that keeps none of these. */
@@ -133,7 +133,7 @@ name_answered (CwTable *self, CwId id, const char *text)
   if (!cw_table_needs_fresh (self) || id.piece >= set->n_pieces || id.index >= set->maps[id.piece].panels->len)
     return;
   edit = cw_make_name_panel (cw_document_get_design (self->document), set->maps[id.piece].piece->id, id.index, text);
-  cw_table_do (self, _ ("rename panel"), edit, NULL);
+  cw_document_try (self->document, _ ("rename panel"), edit, NULL);
 }
 
 /* An entry that stands on the panel. */

@@ -183,7 +183,6 @@ void cw_table_lie_changed (CwTable *self);
 void cw_table_redraw_sheet (CwTable *self);
 void cw_table_redraw_card (CwTable *self);
 void cw_table_redraw_over (CwTable *self);
-void cw_table_do (CwTable *self, const char *name, CwEdit *edit, GError *error);
 void cw_table_say (CwTable *self, const char *format, ...) G_GNUC_PRINTF (2, 3);
 
 /* cw-table-paint.c */

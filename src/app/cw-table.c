@@ -142,28 +142,14 @@ cw_table_say (CwTable *self, const char *format, ...)
   cw_document_say (self->document, sentence);
 }
 
-/* Does an edit, or says why it cannot be done. Takes both. */
-void
-cw_table_do (CwTable *self, const char *name, CwEdit *edit, GError *error)
-{
-  if (error != NULL)
-    cw_document_say (self->document, error->message);
-  else if (edit != NULL)
-    cw_document_do (self->document, name, g_steal_pointer (&edit));
-  g_clear_error (&error);
-  g_clear_pointer (&edit, cw_edit_unref);
-}
-
 static void
 disconnect (CwTable *self)
 {
-  if (self->document != NULL)
-    g_signal_handlers_disconnect_by_data (self->document, self);
+  cw_document_follow (&self->document, NULL, self);
   cw_table_stop_looking (self);
   g_clear_pointer (&self->scene, cw_card_scene_free);
   g_clear_pointer (&self->analysis, cw_analysis_unref);
   cw_table_follow_glue (self);
-  g_clear_object (&self->document);
 }
 
 /**

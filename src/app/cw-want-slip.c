@@ -324,11 +324,8 @@ cw_want_slip_set_document (CwWantSlip *self, CwDocument *document)
 {
   g_return_if_fail (CW_IS_WANT_SLIP (self));
 
-  if (document == self->document)
+  if (!cw_document_follow (&self->document, document, self))
     return;
-  if (self->document != NULL)
-    g_signal_handlers_disconnect_by_data (self->document, self);
-  g_set_object (&self->document, document);
   if (document != NULL)
     {
       g_signal_connect_object (document, "changed", G_CALLBACK (show_wants), self, G_CONNECT_SWAPPED);
@@ -343,9 +340,7 @@ cw_want_slip_dispose (GObject *object)
 {
   CwWantSlip *self = CW_WANT_SLIP (object);
 
-  if (self->document != NULL)
-    g_signal_handlers_disconnect_by_data (self->document, self);
-  g_clear_object (&self->document);
+  cw_document_follow (&self->document, NULL, self);
   g_clear_pointer (&self->shape, g_free);
   G_OBJECT_CLASS (cw_want_slip_parent_class)->dispose (object);
 }

@@ -319,14 +319,12 @@ cw_window_dispose (GObject *object)
 {
   CwWindow *self = CW_WINDOW (object);
 
-  if (self->document != NULL)
-    g_signal_handlers_disconnect_by_data (self->document, self);
+  cw_document_follow (&self->document, NULL, self);
   if (self->recovery != NULL)
     cw_recovery_end (self->recovery);
   g_clear_object (&self->recovery);
   g_clear_pointer (&self->leftover, cw_leftover_free);
   g_list_free_full (g_steal_pointer (&self->later), (GDestroyNotify) cw_leftover_free);
-  g_clear_object (&self->document);
   g_clear_object (&self->settings);
   g_clear_object (&self->pending_file);
   if (self->chooser != NULL)
