@@ -185,16 +185,6 @@ meet (CwBonds *bonds, guint step, const CwPose *pose)
 
 /* --- Bonds and the motion ----------------------------------------------------------------------------------------- */
 
-/* TRUE if the two panels of a row are one body in the motion from the row's step on. */
-static gboolean
-is_one_body (const CwBonds *bonds, const CwGlued *row)
-{
-  for (guint i = row->step; i < bonds->n_steps; i++)
-    if (cw_motion_get_body (bonds->motion, i, row->panel) != cw_motion_get_body (bonds->motion, i, row->other))
-      return FALSE;
-  return TRUE;
-}
-
 static gboolean
 is_same_place (const CwPanel *panel, const CwRigid *a, const CwRigid *b)
 {
@@ -203,6 +193,28 @@ is_same_place (const CwPanel *panel, const CwRigid *a, const CwRigid *b)
       CwVec3 p = cw_vec3 (panel->outline.rings[0].points[k].x, panel->outline.rings[0].points[k].y, 0);
 
       if (cw_vec3_length (cw_vec3_sub (cw_rigid_apply (a, p), cw_rigid_apply (b, p))) > CW_TOL_SAME_PLACE_TICKS)
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/* TRUE if the two panels of a row are one body in the motion from the row's step on, and no step lays one of them
+ * elsewhere on the other. */
+static gboolean
+is_one_body (const CwBonds *bonds, const CwGlued *row, CwMotionWork *work, CwPose *pose)
+{
+  for (guint i = row->step; i < bonds->n_steps; i++)
+    {
+      const CwStep *step = g_ptr_array_index (bonds->set->design->steps, i);
+      CwRigid now;
+
+      if (cw_motion_get_body (bonds->motion, i, row->panel) != cw_motion_get_body (bonds->motion, i, row->other))
+        return FALSE;
+      if (step->what != CW_DO_STICK || i == row->step)
+        continue;
+      cw_motion_get_pose (bonds->motion, work, i, 1, pose);
+      now = place_between (pose, row->panel, row->other);
+      if (!is_same_place (cw_panel_set_get_panel (bonds->set, row->other), &row->other_in_panel, &now))
         return FALSE;
     }
   return TRUE;
@@ -295,7 +307,7 @@ walk (CwBonds *bonds)
         {
           const CwGlued *row = &g_array_index (bonds->rows, CwGlued, k);
 
-          if (is_one_body (bonds, row))
+          if (is_one_body (bonds, row, work, pose))
             continue;
           pending = TRUE;
           again = !keeps_place (bonds, row, work, pose);
