@@ -8,7 +8,7 @@ card, turned, moved or mirrored (plane and space geometry): so nothing the progr
 has its points rounded to ticks anew, which no maker could see; it is laid so that no mark's end comes off the line it
 lay on by more than the tick that counts as meeting. Held: codes and steps of the findings, how far each step
 comes, whether it lies flat, its freedom, where panels come to, and the layers at points of the flat states. Left out:
-what hangs on the sheet's own axes (`off-snap`, `look-alike-numbers`, art boxes, sizes when the turn is no quarter). Cards whose points were
+what hangs on the sheet's own axes (`off-snap`, `look-alike-numbers`, `against-grain`, art boxes, sizes when the turn is no quarter). Cards whose points were
 rounded to ticks once, the slanted ones, are not turned by odd angles: rounded twice, ends may miss by more than the
 tick that counts as meeting.
 """
@@ -23,7 +23,7 @@ sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), '..'
 from reports import PER_INCH, report, ticks  # noqa: E402
 from rings import winding  # noqa: E402
 
-LEAVE_OUT = {'off-snap', 'look-alike-numbers'}  # of measures from the sheet's edges
+LEAVE_OUT = {'off-snap', 'look-alike-numbers', 'against-grain'}  # of measures from the sheet's edges, of its grain
 AXES = {'sticks-out', 'too-big-for-envelope'}  # measured along the sheet's axes
 NEAR = 0.02      # inches: panels come to the same place; rounding to ticks moves a loop's hinges by a little
 CLEAR = 0.01     # inches: a point this far inside its cell is no matter of rounding

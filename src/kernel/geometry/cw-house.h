@@ -14,6 +14,11 @@
 /* Thicker cards are hard to post and do not stay shut. */
 #define CW_HOUSE_TOO_THICK (CW_TICKS_PER_INCH / 4)
 
+/* Fold lines from this length on, in ticks, and papers from this weight on, in g/m2, are told when they run across the
+ * grain: the trade scores and minds the grain of cover stock. */
+#define CW_HOUSE_GRAIN_LENGTH (4 * CW_TICKS_PER_INCH)
+#define CW_HOUSE_GRAIN_GRAMS 200
+
 /* What is folded into a fold ends so far from it for every fold round it: between 1/32 and 1/8 inch in print, in common
  * 1/16 (a letter fold of 11 in is 3 11/16, 3 11/16 and 3 5/8). */
 #define CW_HOUSE_TUCK (CW_TICKS_PER_INCH / 16)

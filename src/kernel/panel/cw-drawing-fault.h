@@ -26,6 +26,7 @@ void cw_drawing_check_score_ends (const CwDrawing *drawing); /* score-stops-shor
 void cw_drawing_check_loose (const CwDrawing *drawing);      /* piece-falls-out */
 void cw_drawing_check_strips (const CwDrawing *drawing);     /* thin-strip */
 void cw_drawing_check_bridges (const CwDrawing *drawing, const GArray *told);
+void cw_drawing_check_grain (const CwDrawing *drawing);  /* against-grain */
 void cw_drawing_check_points (const CwDrawing *drawing); /* will-not-fold-flat */
 
 const CwMark *cw_drawing_get_mark (const CwDrawing *drawing, guint mark);

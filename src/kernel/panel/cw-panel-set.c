@@ -50,6 +50,7 @@ cw_panel_set_new (CwDesign *design)
       cw_drawing_check_points (&drawing);
       cw_drawing_check_strips (&drawing);
       cw_drawing_check_snap (&drawing);
+      cw_drawing_check_grain (&drawing);
       set->first_panel[i + 1] = set->first_panel[i] + map->panels->len;
       set->first_hinge[i + 1] = set->first_hinge[i] + map->hinges->len;
     }

@@ -221,6 +221,74 @@ test_snap_units (void)
   g_assert_cmpuint (fixture_count (off, CW_FINDING_OFF_SNAP), ==, 1);
 }
 
+/* What is said of the first design's fold lines if its paper is so heavy and its grain runs so; words may be asked for.
+ */
+static guint
+count_across (const char *text, const char *weight, const char *grain, double *length)
+{
+  g_autoptr (CwDesign) design = fixture_design (text);
+  g_autoptr (CwPanelSet) set = NULL;
+  CwPaper *paper = cw_paper_new ();
+  CwPiece *piece = design->pieces->pdata[0];
+  const CwFinding *finding;
+
+  paper->id = g_strdup ("paper");
+  paper->weight = g_strdup (weight);
+  paper->grain = g_strdup (grain);
+  g_ptr_array_add (design->papers, paper);
+  g_free (piece->paper);
+  piece->paper = g_strdup ("paper");
+  set = cw_panel_set_new (design);
+  finding = fixture_find (set, CW_FINDING_AGAINST_GRAIN);
+  *length = finding != NULL ? finding->amount / CW_TICKS_PER_INCH : 0;
+  return fixture_count (set, CW_FINDING_AGAINST_GRAIN);
+}
+
+/* The house's values (tool page): from 200 g/m2 and 4 inches on. Pounds: 74 lb cover are 200.1 g/m2, 73 lb are 197.4
+ * (basis weight, test-grammage.c). */
+static void
+test_grain (void)
+{
+  static const struct
+  {
+    const char *text, *weight, *grain;
+    double inches; /* of the fold line told; 0: none */
+  } papers[] = {
+    { SHEET "; score a toward 80,0 80,112", "216 g/m2", "x", 7 },
+    { SHEET "; score a toward 80,0 80,112", "216 g/m2", "y", 0 },
+    { SHEET "; score a away 0,60 160,60", "216 g/m2", "y", 10 },
+    { SHEET "; score a away 0,60 160,60", "216 g/m2", "x", 0 },
+    /* Not known, not heavy. */
+    { SHEET "; score a toward 80,0 80,112", "216 g/m2", NULL, 0 },
+    { SHEET "; score a toward 80,0 80,112", NULL, "x", 0 },
+    { SHEET "; score a toward 80,0 80,112", "110 lb", "x", 0 },
+    { SHEET "; score a toward 80,0 80,112", "199 g/m2", "x", 0 },
+    { SHEET "; score a toward 80,0 80,112", "200 g/m2", "x", 7 },
+    { SHEET "; score a toward 80,0 80,112", "73 lb cover", "x", 0 },
+    { SHEET "; score a toward 80,0 80,112", "74 lb cover", "x", 7 },
+    /* Length: what is folded of the line, without what a window takes of it. */
+    { "0,0 160,0 160,63 0,63; score a toward 80,0 80,63", "216 g/m2", "x", 0 },
+    { "0,0 160,0 160,64 0,64; score a toward 80,0 80,64", "216 g/m2", "x", 4 },
+    { SHEET "; rect w 70,20 90,69; score a toward 80,0 80,112", "216 g/m2", "x", 0 },
+    /* Scored, not folded; halfway between both. */
+    { SHEET "; score a none 80,0 80,112", "216 g/m2", "x", 0 },
+    { SHEET "; score a toward 20,0 132,112", "216 g/m2", "x", 0 },
+    /* The longest of several, once. */
+    { "0,0 160,0 160,112 100,112 100,80 0,80; score a toward 60,0 60,80; score b away 130,0 130,112", "216 g/m2", "x",
+      7 },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (papers); i++)
+    {
+      double inches;
+
+      g_test_message ("%u: %s, %s, grain %s", i, papers[i].text, papers[i].weight, papers[i].grain);
+      g_assert_cmpuint (count_across (papers[i].text, papers[i].weight, papers[i].grain, &inches), ==,
+                        papers[i].inches > 0 ? 1u : 0u);
+      g_assert_cmpfloat_with_epsilon (inches, papers[i].inches, 1e-9);
+    }
+}
+
 /* Words name the marks and print measures as a maker would read them. */
 static void
 test_words (void)
@@ -250,6 +318,7 @@ main (int argc, char **argv)
   g_test_add_func ("/panel/drawing-fault/points-not-asked", test_not_asked);
   g_test_add_func ("/panel/drawing-fault/points-that-follow", test_follower_opens);
   g_test_add_func ("/panel/drawing-fault/snap-and-units", test_snap_units);
+  g_test_add_func ("/panel/drawing-fault/across-the-grain", test_grain);
   g_test_add_func ("/panel/drawing-fault/words", test_words);
   return g_test_run ();
 }
