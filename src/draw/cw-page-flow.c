@@ -377,20 +377,20 @@ cw_page_flow_finish (CwPageFlow *flow)
       double size = flow->sizes.small, y = flow->pages->height - flow->sizes.margin;
       g_autofree char *number = g_strdup_printf (_ ("Page %u of %u"), i + 1, flow->pages->lists->len);
       double room = flow->width - cw_page_text_width (flow, CW_PEN_TEXT, size, number) - size;
-      g_autofree char *title = g_strdup (flow->pages->title);
+      char *title = g_strdup (flow->pages->title);
 
       /* A long title gives way to the number. */
-      while (*title != '\0' && cw_page_text_width (flow, CW_PEN_TEXT, size, title) > room)
+      for (glong n = g_utf8_strlen (title, -1); n > 0 && cw_page_text_width (flow, CW_PEN_TEXT, size, title) > room;)
         {
-          char *last = g_utf8_find_prev_char (title, title + strlen (title));
+          g_autofree char *start = g_utf8_substring (flow->pages->title, 0, --n);
 
-          if (last == NULL)
-            break;
-          *last = '\0';
+          g_free (title);
+          title = g_strconcat (g_strchomp (start), "…", NULL);
         }
       cw_draw_list_set_ground (list, CW_GROUND_TABLE);
       cw_draw_list_text (list, CW_PEN_TEXT, no_id, flow->left, y, size, CW_ANCHOR_START, 0, title);
       cw_draw_list_text (list, CW_PEN_TEXT, no_id, flow->left + flow->width, y, size, CW_ANCHOR_END, 0, number);
+      g_free (title);
     }
   cw_page_words_settle (flow);
   g_ptr_array_unref (flow->waiting);

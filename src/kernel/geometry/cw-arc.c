@@ -195,3 +195,43 @@ cw_arc_flatten (CwPoint a, CwPoint through, CwPoint b, GArray *points)
   else if (!cw_point_equal (through, a) && !cw_point_equal (through, b))
     g_array_append_val (points, through);
 }
+
+/**
+ * cw_arc_extend_box:
+ * @a: where the arc starts, ticks
+ * @through: a point it goes through
+ * @b: where it ends; with @a the whole circle, on which @through lies opposite
+ * @low: (inout): left top corner of a box
+ * @high: (inout): right bottom corner
+ *
+ * Makes the box hold the true arc, to the nearest tick: its flattened vertices stand a little outside it.
+ */
+void
+cw_arc_extend_box (CwPoint a, CwPoint through, CwPoint b, CwPoint *low, CwPoint *high)
+{
+  gboolean whole = cw_point_equal (a, b);
+  CwPoint ends[3] = { a, through, b };
+  double cx = (a.x + (double) through.x) / 2, cy = (a.y + (double) through.y) / 2, r = hypot (a.x - cx, a.y - cy);
+
+  g_return_if_fail (low != NULL && high != NULL);
+
+  for (guint i = 0; i < 3; i++)
+    {
+      *low = cw_point (MIN (low->x, ends[i].x), MIN (low->y, ends[i].y));
+      *high = cw_point (MAX (high->x, ends[i].x), MAX (high->y, ends[i].y));
+    }
+  if (!whole && !cw_arc_circle (a, through, b, &cx, &cy, &r))
+    return;
+  for (guint i = 0; i < 4; i++)
+    {
+      const int way[4][2] = { { 1, 0 }, { 0, 1 }, { -1, 0 }, { 0, -1 } };
+      double x = cx + way[i][0] * r, y = cy + way[i][1] * r;
+      double side = ((double) b.x - a.x) * (y - a.y) - ((double) b.y - a.y) * (x - a.x);
+
+      /* Only where the arc itself comes: on that side of its chord on which it goes through. */
+      if (!whole && (side < 0) != (cw_point_orient (a, b, through) < 0))
+        continue;
+      *low = cw_point (MIN (low->x, (gint32) lround (x)), MIN (low->y, (gint32) lround (y)));
+      *high = cw_point (MAX (high->x, (gint32) lround (x)), MAX (high->y, (gint32) lround (y)));
+    }
+}

@@ -33,6 +33,16 @@ cw_path_is_curved (const CwPath *path)
   return FALSE;
 }
 
+/* Whether an arc goes through a vertex. */
+static gboolean
+is_through (const CwPath *path, guint i, gboolean closed)
+{
+  const CwVertex *v = path->vertices;
+
+  return v[i].through && i > 0 && (i + 1 < path->n_vertices || closed) && !v[(i + 1) % path->n_vertices].through
+         && !v[i - 1].through;
+}
+
 static void
 append_point (GArray *points, CwPoint p)
 {
@@ -59,12 +69,9 @@ cw_path_flatten (const CwPath *path, gboolean closed)
   n = path->n_vertices;
   for (guint i = 0; i < n; i++)
     {
-      gboolean last = i + 1 == n;
-      const CwVertex *next = &path->vertices[last ? 0 : i + 1];
-
-      if (path->vertices[i].through && i > 0 && (!last || closed) && !next->through && !path->vertices[i - 1].through)
-        cw_arc_flatten (vertex_point (&path->vertices[i - 1]), vertex_point (&path->vertices[i]), vertex_point (next),
-                        points);
+      if (is_through (path, i, closed))
+        cw_arc_flatten (vertex_point (&path->vertices[i - 1]), vertex_point (&path->vertices[i]),
+                        vertex_point (&path->vertices[(i + 1) % n]), points);
       else
         append_point (points, vertex_point (&path->vertices[i]));
     }
@@ -113,7 +120,7 @@ cw_mark_flatten (const CwMark *mark)
 /**
  * cw_piece_get_box:
  * @piece: a piece
- * @low: (out): left top corner of the box round its outline, ticks
+ * @low: (out): left top corner of the box round its outline, ticks; arcs count as they are, not as they are flattened
  * @high: (out): right bottom corner
  *
  * Returns: %FALSE, both being the origin, if it has no outline
@@ -121,15 +128,18 @@ cw_mark_flatten (const CwMark *mark)
 gboolean
 cw_piece_get_box (const CwPiece *piece, CwPoint *low, CwPoint *high)
 {
-  g_autoptr (GArray) points = cw_path_flatten (&piece->outline, TRUE);
+  const CwPath *path = &piece->outline;
 
-  *low = *high = points->len > 0 ? g_array_index (points, CwPoint, 0) : cw_point (0, 0);
-  for (guint i = 1; i < points->len; i++)
+  *low = *high = path->n_vertices > 0 ? vertex_point (&path->vertices[0]) : cw_point (0, 0);
+  for (guint i = 1; i < path->n_vertices; i++)
     {
-      CwPoint p = g_array_index (points, CwPoint, i);
+      CwPoint p = vertex_point (&path->vertices[i]);
 
+      if (is_through (path, i, TRUE))
+        cw_arc_extend_box (vertex_point (&path->vertices[i - 1]), p,
+                           vertex_point (&path->vertices[(i + 1) % path->n_vertices]), low, high);
       *low = cw_point (MIN (low->x, p.x), MIN (low->y, p.y));
       *high = cw_point (MAX (high->x, p.x), MAX (high->y, p.y));
     }
-  return points->len > 0;
+  return path->n_vertices > 0;
 }

@@ -17,16 +17,9 @@
 CwLying
 cw_lying_new (const CwPiece *piece, CwLie lie)
 {
-  g_autoptr (GArray) ring = cw_path_flatten (&piece->outline, TRUE);
   CwLying lying = { .lie = { lie.quarter_turns % 4, lie.flipped } };
 
-  for (guint i = 0; i < ring->len; i++)
-    {
-      CwPoint p = g_array_index (ring, CwPoint, i);
-
-      lying.min = i == 0 ? p : cw_point (MIN (lying.min.x, p.x), MIN (lying.min.y, p.y));
-      lying.max = i == 0 ? p : cw_point (MAX (lying.max.x, p.x), MAX (lying.max.y, p.y));
-    }
+  cw_piece_get_box (piece, &lying.min, &lying.max);
   lying.width = lying.max.x - lying.min.x;
   lying.height = lying.max.y - lying.min.y;
   if (lying.lie.quarter_turns % 2)

@@ -8,6 +8,7 @@
 #include "cw-config.h"
 
 #include "text/cw-step-card-private.h"
+#include "fold/cw-assembly.h"
 #include "panel/cw-path-flatten.h"
 
 #include <glib/gi18n-lib.h>
@@ -16,39 +17,57 @@
 /* Turned by no more than this off a quarter, a layer lies straight, degrees. */
 #define SQUARE_DEG 0.5
 
-/* Where the piece's front coordinates land in the host's (model, "stick"). */
 static void
-land (const CwStep *step, double u, double v, double *x, double *y)
+extend (double low[2], double high[2], const CwRigid *place, CwPoint p)
 {
-  gboolean mirrored = step->on_face == step->facing;
-  double turn = step->turn * G_PI / 180 * (step->on_face == CW_FACE_FRONT ? 1 : -1);
+  CwVec3 at = cw_rigid_apply (place, cw_vec3 (p.x, p.y, 0));
 
-  u = mirrored ? -u : u;
-  *x = step->at.x.ticks + u * cos (turn) - v * sin (turn);
-  *y = step->at.y.ticks + u * sin (turn) + v * cos (turn);
+  low[0] = MIN (low[0], at.x);
+  low[1] = MIN (low[1], at.y);
+  high[0] = MAX (high[0], at.x);
+  high[1] = MAX (high[1], at.y);
+}
+
+/* The box round a laid piece on its host, in the host's front coordinates; as it is folded, if it has been. */
+static void
+measure_laid (const CwCardWalk *walk, const CwStep *step, guint piece, guint on, double low[2], double high[2])
+{
+  const CwPanelSet *set = walk->making->analysis->panels;
+  CwRigid place = cw_step_get_placement (step);
+  gboolean folded = FALSE;
+  CwPoint a, b;
+
+  for (guint h = set->first_hinge[piece]; h < set->first_hinge[piece + 1]; h++)
+    folded |= fabs (walk->end->angles_deg[h]) > SQUARE_DEG;
+  if (!folded || !walk->end->present[on] || !walk->end->present[set->first_panel[piece]])
+    {
+      cw_piece_get_box (set->maps[piece].piece, &a, &b);
+      for (guint i = 0; i < 4; i++)
+        extend (low, high, &place, cw_point (i % 2 == 0 ? a.x : b.x, i / 2 == 0 ? a.y : b.y));
+      return;
+    }
+  for (guint k = set->first_panel[piece]; k < set->first_panel[piece + 1]; k++)
+    {
+      const CwRing *ring = &cw_panel_set_get_panel (set, k)->outline.rings[0];
+      CwRigid back = cw_rigid_inverse (&walk->end->places[on]);
+
+      place = cw_rigid_compose (&back, &walk->end->places[k]);
+      for (guint i = 0; i < ring->n_points; i++)
+        extend (low, high, &place, ring->points[i]);
+    }
 }
 
 /* How far a laid piece stays in from the four sides of the box round its panel, as seen on that face: left, top, right,
- * bottom; FALSE when it lies askew. */
+ * bottom; FALSE when it lies askew. on: the panel in the design. */
 static gboolean
-measure_rims (const CwStep *step, const CwPiece *piece, const CwPanel *panel, gint32 rims[4])
+measure_rims (const CwCardWalk *walk, const CwStep *step, guint piece, guint on, gint32 rims[4])
 {
+  const CwPanel *panel = cw_panel_set_get_panel (walk->making->analysis->panels, on);
   double low[2] = { G_MAXDOUBLE, G_MAXDOUBLE }, high[2] = { -G_MAXDOUBLE, -G_MAXDOUBLE };
-  CwPoint a, b;
 
   if (fabs (remainder (step->turn, 90)) > SQUARE_DEG)
     return FALSE;
-  cw_piece_get_box (piece, &a, &b);
-  for (guint i = 0; i < 4; i++)
-    {
-      double x, y;
-
-      land (step, i % 2 == 0 ? a.x : b.x, i / 2 == 0 ? a.y : b.y, &x, &y);
-      low[0] = MIN (low[0], x);
-      low[1] = MIN (low[1], y);
-      high[0] = MAX (high[0], x);
-      high[1] = MAX (high[1], y);
-    }
+  measure_laid (walk, step, piece, on, low, high);
   rims[0] = (gint32) lround (low[0]) - panel->box_min.x;
   rims[1] = (gint32) lround (low[1]) - panel->box_min.y;
   rims[2] = panel->box_max.x - (gint32) lround (high[0]);
@@ -82,12 +101,12 @@ find_edges (const CwPanel *panel, CwFace face, gboolean has[4])
     }
 }
 
-/* A layer that stands over edges of its panel: by how much on each side, what stays free on the others. */
+/* A layer that reaches edges of its panel or beyond: by how far on each side, what stays free on the others. */
 static char *
 over_words (const gint32 rims[4], const gboolean has[4], CwUnit unit)
 {
-  const char *const beyond[] = { _ ("%s over the left edge"), _ ("%s over the top edge"), _ ("%s over the right edge"),
-                                 _ ("%s over the bottom edge") };
+  const char *const beyond[] = { _ ("%s beyond the left edge"), _ ("%s beyond the top edge"),
+                                 _ ("%s beyond the right edge"), _ ("%s beyond the bottom edge") };
   const char *const inside[] = { _ ("%s from the left edge"), _ ("%s from the top edge"), _ ("%s from the right edge"),
                                  _ ("%s from the bottom edge") };
   const char *const level[] = { _ ("level with the left edge"), _ ("level with the top edge"),
@@ -118,20 +137,21 @@ over_words (const gint32 rims[4], const gboolean has[4], CwUnit unit)
 
 /* Where a layer goes, with measures from edges a reader can put a ruler to. */
 static char *
-place_words (const CwStep *step, const CwPiece *piece, const CwPanel *on)
+place_words (const CwCardWalk *walk, const CwStep *step, guint piece, guint panel)
 {
+  const CwPanel *on = cw_panel_set_get_panel (walk->making->analysis->panels, panel);
   CwUnit unit = step->at.x.unit;
   gint32 rims[4];
-  gboolean has[4], level = TRUE, over = FALSE, all = TRUE;
+  gboolean has[4], level = TRUE, over = FALSE, all = TRUE; /* over: reaches an edge or beyond */
   guint n = 0;
 
   find_edges (on, step->on_face, has);
-  if (!measure_rims (step, piece, on, rims))
+  if (!measure_rims (walk, step, piece, panel, rims))
     return g_strdup (_ ("Lay it as the picture shows."));
   for (guint i = 0; i < 4; i++)
     {
       level &= !has[i] || rims[i] == 0;
-      over |= has[i] && rims[i] < 0;
+      over |= has[i] && rims[i] <= 0;
       all &= has[i];
       n += has[i];
     }
@@ -197,7 +217,8 @@ cw_card_say_stick (CwCardWalk *walk, CwCardStep *card_step, const CwStep *step, 
     cw_card_say (card_step->lines,
                  g_strdup_printf (_ ("Face down: %s."), cw_card_side_words (making, piece, step->facing)));
   if (on != NULL)
-    cw_card_say (card_step->lines, place_words (step, g_ptr_array_index (making->design->pieces, piece), on));
+    cw_card_say (card_step->lines,
+                 place_words (walk, step, piece, making->analysis->panels->first_panel[host] + panel));
   if (!step->tucked)
     cw_card_say (card_step->lines, g_strdup (_ ("Set one edge down first, look, then press it down all over.")));
 }

@@ -114,6 +114,34 @@ test_closed_arc (void)
   g_assert_cmpfloat_with_epsilon (fabs (area_of (points)) / SQ_INCH, G_PI, 0.0005);
 }
 
+/* Boxes of arcs whose extremes are known from the circle's equation: a disc 30 mm across is 30 mm either way, a half
+ * disc its radius high, a quarter arc between two extremes no wider than its ends. */
+static void
+test_boxes (void)
+{
+  const gint32 r = 4800; /* 15 mm */
+  const struct
+  {
+    CwPoint a, through, b, low, high;
+  } arcs[] = {
+    { { -r, 0 }, { r, 0 }, { -r, 0 }, { -r, -r }, { r, r } },
+    { { -r, 0 }, { 0, -r }, { r, 0 }, { -r, -r }, { r, 0 } },
+    { { -2880, -3840 }, { 0, -r }, { 2880, -3840 }, { -2880, -r }, { 2880, -3840 } },
+    { { -2880, -3840 }, { 0, r }, { 2880, -3840 }, { -r, -3840 }, { r, r } },
+    { { 0, -r }, { 2880, -3840 }, { r, 0 }, { 0, -r }, { r, 0 } },
+    { { 0, 0 }, { 10, 10 }, { 20, 20 }, { 0, 0 }, { 20, 20 } },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (arcs); i++)
+    {
+      CwPoint low = arcs[i].a, high = arcs[i].a;
+
+      cw_arc_extend_box (arcs[i].a, arcs[i].through, arcs[i].b, &low, &high);
+      g_assert_true (cw_point_equal (low, arcs[i].low));
+      g_assert_true (cw_point_equal (high, arcs[i].high));
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -121,6 +149,7 @@ main (int argc, char **argv)
   g_test_add_func ("/geometry/arc/circles-keep-area", test_circles);
   g_test_add_func ("/geometry/arc/arcs-keep-area", test_arcs);
   g_test_add_func ("/geometry/arc/straight", test_straight);
+  g_test_add_func ("/geometry/arc/boxes", test_boxes);
   g_test_add_func ("/geometry/arc/closed", test_closed_arc);
   return g_test_run ();
 }
