@@ -11,7 +11,7 @@
 #include <string.h>
 
 #define GRAMS_PER_POUND 453.59237
-#define SQUARE_METRES_PER_SQUARE_INCH 0.00064516
+#define SQUARE_INCHES_PER_SQUARE_METRE 1550.0031
 #define REAM 500
 
 static const struct
@@ -74,7 +74,8 @@ cw_grammage_parse (const char *text, double *grams)
   for (guint i = 0; i < G_N_ELEMENTS (grades); i++)
     if (skip_word (&p, &grades[i].name, 1))
       {
-        *grams = number * GRAMS_PER_POUND / (REAM * grades[i].width * grades[i].height * SQUARE_METRES_PER_SQUARE_INCH);
+        *grams
+          = number * GRAMS_PER_POUND * SQUARE_INCHES_PER_SQUARE_METRE / (REAM * grades[i].width * grades[i].height);
         return *p == '\0';
       }
   return FALSE;
