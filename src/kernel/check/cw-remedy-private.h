@@ -83,10 +83,12 @@ typedef struct
 GArray *cw_piece_get_strokes (const CwPiece *piece);
 
 void cw_mend_drawing (CwMending *mending);
+void cw_mend_snap (CwMending *mending);
 void cw_mend_score_ends (CwMending *mending);
 void cw_mend_strips (CwMending *mending);
 void cw_mend_points (CwMending *mending);
 void cw_mend_motion (CwMending *mending);
+void cw_mend_place (CwMending *mending, const CwStep *step);
 void cw_mend_order (CwMending *mending);
 void cw_mend_size (CwMending *mending);
 void cw_mend_sight (CwMending *mending);
