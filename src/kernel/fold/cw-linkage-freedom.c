@@ -25,16 +25,6 @@ typedef struct
   const double *low, *high, *rest;
 } Look;
 
-static double
-farthest (guint n, const double *a, const double *b)
-{
-  double most = 0;
-
-  for (guint i = 0; i < n; i++)
-    most = MAX (most, fabs (a[i] - b[i]));
-  return most;
-}
-
 static gboolean
 closes (const Look *look, double *x)
 {
@@ -99,7 +89,7 @@ static gboolean
 leads_back (const Look *look, const double *x, double *half)
 {
   guint n = look->block->n_joints;
-  double far = farthest (n, x, look->rest);
+  double far = cw_angles_farthest (n, x, look->rest);
   g_autofree double *nearer = g_new (double, n);
   g_autofree CwSlot *slots = g_memdup2 (look->slots, n * sizeof (CwSlot));
   Look held = *look;
@@ -115,7 +105,7 @@ leads_back (const Look *look, const double *x, double *half)
         nearer[i] = look->rest[i] + share * (x[i] - look->rest[i]);
       if (!closes (&held, nearer))
         return FALSE;
-      distance = farthest (n, nearer, look->rest) / (share * far);
+      distance = cw_angles_farthest (n, nearer, look->rest) / (share * far);
       if (distance < CW_FREEDOM_STRAIGHT || distance > 1 / CW_FREEDOM_STRAIGHT)
         return FALSE;
       for (guint i = 0; share >= 0.5 && i < n; i++)
@@ -130,7 +120,7 @@ static gboolean
 spreads (const Look *look, double turn, double *x)
 {
   guint n = look->block->n_joints;
-  double far = farthest (n, x, look->rest);
+  double far = cw_angles_farthest (n, x, look->rest);
 
   if (far < turn * CW_FREEDOM_LEAST)
     return FALSE;
@@ -142,7 +132,7 @@ spreads (const Look *look, double turn, double *x)
         x[i] = CLAMP (2 * x[i] - look->rest[i], look->low[i], look->high[i]);
       if (!closes (look, x))
         return FALSE;
-      far = farthest (n, x, look->rest);
+      far = cw_angles_farthest (n, x, look->rest);
       if (far < before * (1 + CW_FREEDOM_STRAIGHT))
         return FALSE;
     }

@@ -116,4 +116,15 @@ void cw_block_tangent (const CwLinkage *linkage, CwLinkageWork *work, const CwBl
 guint cw_block_looseness (const CwLinkage *linkage, CwLinkageWork *work, const CwBlock *block, const CwSlot *slots,
                           const double *x, double tolerance, double *null);
 
+/* The most any of n angles of one position differs from the other's, radians. */
+static inline double
+cw_angles_farthest (guint n, const double *a, const double *b)
+{
+  double most = 0;
+
+  for (guint i = 0; i < n; i++)
+    most = MAX (most, fabs (a[i] - b[i]));
+  return most;
+}
+
 G_END_DECLS

@@ -62,16 +62,6 @@ set_bounds (Search *search)
     }
 }
 
-static double
-farthest (guint n, const double *a, const double *b)
-{
-  double most = 0;
-
-  for (guint i = 0; i < n; i++)
-    most = MAX (most, fabs (a[i] - b[i]));
-  return most;
-}
-
 /* Takes the turning out of a position that need not turn so far: towards the start as far as the loops stay closed. */
 static void
 relax (Search *search)
@@ -96,7 +86,7 @@ relax (Search *search)
           for (guint i = 0; i < n; i++)
             to[i] -= direction[i] * along / 2;
         }
-      if (farthest (n, to, search->x) < CW_LEAVE_SAME * search->turn
+      if (cw_angles_farthest (n, to, search->x) < CW_LEAVE_SAME * search->turn
           || !cw_course_close (search->path, search->work, search->low, search->high, CW_TRIES_CLOSE, to))
         return;
       for (guint i = 0; i < n; i++)
@@ -116,7 +106,7 @@ keep_find (Search *search)
   if (find.loose && path->rows == CW_ROWS_EXACT)
     relax (search);
   for (guint k = 0; k < search->finds->len; k++)
-    if (farthest (n, g_array_index (search->finds, Find, k).x, search->x)
+    if (cw_angles_farthest (n, g_array_index (search->finds, Find, k).x, search->x)
         < (path->rows == CW_ROWS_EXACT ? CW_LEAVE_SAME : CW_SNAP_NEAR_GIVE))
       return;
 
@@ -270,10 +260,10 @@ is_back (Search *search, const CwCourse *way)
   const double *knot = cw_course_get_x (way, way->s->len - 1);
 
   if (way->rows == CW_ROWS_EXACT)
-    return farthest (n, knot, search->start) <= CW_LEAVE_BACK;
+    return cw_angles_farthest (n, knot, search->start) <= CW_LEAVE_BACK;
 
   /* Within give the last few degrees are better gone straight than followed: near shut the least misfit swings. */
-  if (farthest (n, knot, search->start) > CW_LEAVE_BACK_GIVE)
+  if (cw_angles_farthest (n, knot, search->start) > CW_LEAVE_BACK_GIVE)
     return FALSE;
   for (guint i = 0; i < n; i++)
     search->x[i] = (knot[i] + search->start[i]) / 2;
@@ -423,7 +413,8 @@ is_evenly_loose (const CwCourse *still, CwLinkageWork *work, const CwSlot *slots
           for (guint i = 0; i < n; i++)
             x[i] += share * null[k * n + i];
         }
-      if (!cw_course_close (course, work, NULL, NULL, CW_TRIES_CLOSE, x) || farthest (n, x, still->from) < spread / 10
+      if (!cw_course_close (course, work, NULL, NULL, CW_TRIES_CLOSE, x)
+          || cw_angles_farthest (n, x, still->from) < spread / 10
           || cw_block_looseness (still->linkage, work, still->block, slots, x, CW_TOL_LOOSE, NULL) != loose)
         return FALSE;
     }
