@@ -110,18 +110,13 @@ static void
 lift_laid (Search *search, CwMotionWork *work, guint step, Passed *passed)
 {
   const CwStep *s = g_ptr_array_index (search->set->design->steps, step);
-  guint piece = s->piece ? cw_design_find_piece (search->set->design, s->piece) : G_MAXUINT, group, local;
-  guint on = s->has_on && s->on.piece ? cw_design_find_piece (search->set->design, s->on.piece) : G_MAXUINT;
-  const CwPanelMap *map;
+  guint piece = s->piece ? cw_design_find_piece (search->set->design, s->piece) : G_MAXUINT, group;
+  guint host = cw_panel_set_find_host (search->set, s);
   CwVec3 lift;
 
-  if (s->what != CW_DO_STICK || piece == G_MAXUINT || on == G_MAXUINT)
+  if (s->what != CW_DO_STICK || piece == G_MAXUINT || host == G_MAXUINT || search->set->maps[piece].panels->len == 0)
     return;
-  map = &search->set->maps[on];
-  local = s->on.has_panel ? cw_panel_map_find (map, cw_place_get_point (&s->on.panel)) : cw_panel_map_find_hold (map);
-  if (local >= map->panels->len || search->set->maps[piece].panels->len == 0)
-    return;
-  passed->host = search->set->first_panel[on] + local;
+  passed->host = host;
   passed->stuck = TRUE;
   passed->tucked = s->tucked;
   passed->late = cw_pose_new (search->motion);

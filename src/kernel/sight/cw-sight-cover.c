@@ -234,13 +234,8 @@ cw_cover_find (CwLook *look, guint step, CwFace from, guint piece, const gboolea
   if (stick != G_MAXUINT)
     {
       const CwStep *own = cw_look_get_step (look, stick);
-      guint on = cw_design_find_piece (look->design, own->on.piece);
 
-      if (on != G_MAXUINT)
-        ask.host = own->on.has_panel ? cw_panel_map_find (&look->set->maps[on], cw_place_get_point (&own->on.panel))
-                                     : cw_panel_map_find_hold (&look->set->maps[on]);
-      if (ask.host != G_MAXUINT)
-        ask.host += look->set->first_panel[on];
+      ask.host = cw_panel_set_find_host (look->set, own);
       ask.host_face = own->on_face;
     }
   for (guint i = 0; i < state->cells->len; i++)
