@@ -206,6 +206,13 @@ find_panel (const CwPanelMap *map, const CwGlue *zone)
   return panel;
 }
 
+static GPtrArray *
+shape_on (const CwDesign *design, const CwPanelMap *map, guint panel, const CwGluePlan *plan)
+{
+  return cw_glue_shape_outline (&g_array_index (map->panels, CwPanel, panel).outline, plan, design->head->unit,
+                                design->head->snap_ticks);
+}
+
 /**
  * cw_make_add_glue:
  * @design: a design
@@ -228,8 +235,7 @@ cw_make_add_glue (const CwDesign *design, const char *piece_id, guint panel, CwF
   graph = cw_make_graph_new (design, piece_id);
   g_return_val_if_fail (panel < graph->map->panels->len, NULL);
 
-  outlines = cw_glue_shape_outline (&g_array_index (graph->map->panels, CwPanel, panel).outline, plan,
-                                    design->head->unit, design->head->snap_ticks);
+  outlines = shape_on (design, graph->map, panel, plan);
   return add (design, piece_id, face, kind, outlines, error);
 }
 
@@ -280,8 +286,7 @@ cw_make_reshape_glue (const CwDesign *design, const char *zone_id, const CwGlueP
       fail (error, _ ("this glue lies on no paper"));
       return NULL;
     }
-  outlines = cw_glue_shape_outline (&g_array_index (graph->map->panels, CwPanel, panel).outline, plan,
-                                    design->head->unit, design->head->snap_ticks);
+  outlines = shape_on (design, graph->map, panel, plan);
   return reshape (design, find_zone (design, zone_id), outlines, error);
 }
 
@@ -391,8 +396,7 @@ cw_make_lay_glue (const CwDesign *design, const char *piece_id, guint panel, CwF
   graph = cw_make_graph_new (design, piece_id);
   g_return_val_if_fail (panel < graph->map->panels->len, NULL);
 
-  outlines = cw_glue_shape_outline (&g_array_index (graph->map->panels, CwPanel, panel).outline, plan,
-                                    design->head->unit, design->head->snap_ticks);
+  outlines = shape_on (design, graph->map, panel, plan);
   return lay (design, graph->map, panel, face, kind, outlines, error);
 }
 
