@@ -72,5 +72,8 @@ void cw_card_say_folds (CwCardWalk *walk, CwCardStep *step, const GArray *folds,
 void cw_card_say_followers (CwCardWalk *walk, CwCardStep *step, const GArray *folds, guint index);
 void cw_card_say_moved (CwCardWalk *walk, CwCardStep *step, guint index);
 void cw_card_say_stick (CwCardWalk *walk, CwCardStep *card_step, const CwStep *step, guint piece, guint host);
+/* The steps that put glue on. */
+void cw_card_add_glue (CwCardWalk *walk, const CwGlue *glue, guint piece, guint index, const CwStep *own);
+void cw_card_add_glue_of (CwCardWalk *walk, guint piece, CwFace face, guint index);
 
 G_END_DECLS
