@@ -371,21 +371,41 @@ mend_disagree (CwMending *mending)
 
 /* --- Grain -------------------------------------------------------------------------------------------------------- */
 
+/* Other pieces of the same paper are cut as they were: then the turned sheet is a paper of its own. */
 static void
 mend_grain (CwMending *mending)
 {
-  const CwPiece *piece = cw_mending_get_piece (mending, 0);
+  CwPiece *piece = cw_mending_get_piece (mending, 0);
   const CwPaper *paper = piece != NULL ? cw_design_get_paper (mending->design, piece->paper) : NULL;
+  gboolean shared = FALSE;
   CwDraft *draft;
   CwPaper *copy;
 
   if (paper == NULL || paper->grain == NULL)
     return;
+  for (guint i = 0; i < mending->design->pieces->len; i++)
+    {
+      const CwPiece *other = mending->design->pieces->pdata[i];
+
+      shared |= other != piece && g_strcmp0 (other->paper, piece->paper) == 0;
+    }
   draft = cw_draft_new (mending->design);
   copy = cw_paper_copy (paper);
   g_free (copy->grain);
   copy->grain = g_strdup (g_str_equal (paper->grain, "x") ? "y" : "x");
-  cw_draft_put_paper (draft, copy);
+  if (shared)
+    {
+      CwPiece *turned = cw_piece_copy (piece);
+
+      g_free (copy->id);
+      copy->id = cw_design_dup_free_id (mending->design, paper->id);
+      g_free (turned->paper);
+      turned->paper = g_strdup (copy->id);
+      cw_draft_do (draft, cw_edit_new_insert (draft->design, CW_LIST_PAPERS, NULL, draft->design->papers->len, copy));
+      cw_draft_put_piece (draft, turned);
+    }
+  else
+    cw_draft_put_paper (draft, copy);
   mending->family++;
   cw_mending_offer (mending, draft, N_ ("turn the grain"),
                     N_ ("Cut “{0}” from the sheet turned by a quarter, with the grain along the score."),

@@ -89,6 +89,59 @@ test_drawing (gconstpointer data)
     }
 }
 
+/* A spine across the grain: the base is cut from the sheet turned, its mat of the same paper as before. Two folds
+ * square to one another: one of them lies across whichever way, so nothing is offered. */
+static void
+test_grain (void)
+{
+  static const struct
+  {
+    const char *marks;
+    gboolean mat; /* of the same paper, with a fold along the grain */
+    guint n_offered, n_papers;
+  } bases[] = {
+    { "; score a toward 80,0 80,112", FALSE, 1, 1 },
+    { "; score a toward 80,0 80,112", TRUE, 1, 2 },
+    { "; score a toward 80,0 80,112; rect w 60,40 159,50; score b away 0,30 80,30; score c toward 80,30 160,30", FALSE,
+      0, 1 },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (bases); i++)
+    {
+      g_autofree char *text = g_strconcat (SHEET, bases[i].marks, NULL);
+      g_autoptr (CwDesign) design = fixture_design (text);
+      g_autoptr (CwAnalysis) analysis = NULL;
+      g_autoptr (GPtrArray) remedies = NULL;
+      CwPaper *paper = cw_paper_new ();
+
+      paper->id = g_strdup ("kraft");
+      paper->weight = g_strdup ("216 g/m2");
+      paper->grain = g_strdup ("x");
+      g_ptr_array_add (design->papers, paper);
+      if (bases[i].mat)
+        g_ptr_array_add (design->pieces, fixture_piece ("mat", "0,0 100,0 100,40 0,40; score m away 0,20 100,20"));
+      for (guint k = 0; k < design->pieces->len; k++)
+        {
+          CwPiece *piece = design->pieces->pdata[k];
+
+          g_free (piece->paper);
+          piece->paper = g_strdup ("kraft");
+        }
+      analysis = cw_analysis_new (design);
+      g_assert_nonnull (remedy_find (analysis, CW_FINDING_AGAINST_GRAIN));
+      g_assert_cmpuint (remedy_hold (analysis, remedy_find (analysis, CW_FINDING_AGAINST_GRAIN)), ==,
+                        bases[i].n_offered);
+      remedies = cw_remedies_try (analysis, remedy_find (analysis, CW_FINDING_AGAINST_GRAIN), 1, NULL);
+      if (remedies->len > 0)
+        {
+          const CwRemedy *remedy = remedies->pdata[0];
+          g_autoptr (CwDesign) mended = cw_edit_apply (remedy->edit, design);
+
+          g_assert_cmpuint (mended->papers->len, ==, bases[i].n_papers);
+        }
+    }
+}
+
 /* Where nothing is offered yet. The liner's paper itself bars the fold, whatever its glue: it wants a score, or to be
  * two. The other two were looked for and not found. */
 static const struct
@@ -192,6 +245,7 @@ main (int argc, char **argv)
 
       g_test_add_data_func (path, &drawings[i], test_drawing);
     }
+  g_test_add_func ("/check/remedy/grain", test_grain);
   g_test_add_func ("/check/remedy/golden", test_golden);
   g_test_add_func ("/check/remedy/steady", test_steady);
   return g_test_run ();
