@@ -2,9 +2,10 @@
  *
  * A zone is cut up by the panels of its piece; what lies beyond the paper, or over a window, is no glue. It sticks from
  * the end of the step named in `apply`, else of the `glue` step that lists it, else of the step that sticks its piece.
- * Where the model is silent: a tucked piece is laid without glue, so that step does not count; a zone of a piece that
- * is never stuck (the base) sticks from the step on that sticks what it holds, else from the first step on; a zone that
- * holds nothing yet is meant for the piece that its own is stuck on.
+ * Where the model is silent: a tucked piece is laid without glue, so that step does not count, and what would stick or
+ * hold it sticks only where a step says so; a zone of a piece that is never laid (the base) sticks from the step on
+ * that sticks what it holds, else from the first step on; a zone that holds nothing yet is meant for the piece that its
+ * own is stuck on.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -28,9 +29,25 @@ find_stick (const CwDesign *design, const char *piece)
   return G_MAXUINT;
 }
 
+/* Whether a step lays the piece down, with glue or tucked in. */
+static gboolean
+is_laid (const CwDesign *design, const char *piece)
+{
+  for (guint s = 0; s < design->steps->len; s++)
+    {
+      const CwStep *step = g_ptr_array_index (design->steps, s);
+
+      if (step->what == CW_DO_STICK && g_strcmp0 (step->piece, piece) == 0)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* The step from whose end on a zone sticks, or G_MAXUINT. */
 static guint
 find_live (const CwDesign *design, const CwGlue *glue)
 {
+  gboolean laid;
   guint step;
 
   if (glue->apply != NULL)
@@ -43,9 +60,15 @@ find_live (const CwDesign *design, const CwGlue *glue)
         return s;
     }
   step = find_stick (design, glue->piece);
+  laid = is_laid (design, glue->piece);
   for (guint i = 0; i < glue->holds->len && step == G_MAXUINT; i++)
-    step = find_stick (design, ((const CwTarget *) g_ptr_array_index (glue->holds, i))->piece);
-  return step == G_MAXUINT && design->steps->len > 0 ? 0 : step;
+    {
+      const char *held = ((const CwTarget *) g_ptr_array_index (glue->holds, i))->piece;
+
+      step = find_stick (design, held);
+      laid |= is_laid (design, held);
+    }
+  return step == G_MAXUINT && !laid && design->steps->len > 0 ? 0 : step;
 }
 
 static void

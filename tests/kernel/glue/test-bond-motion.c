@@ -292,23 +292,34 @@ test_goes_over (void)
   g_assert_cmpfloat (open->places[card_panel (analysis->motion, "tile", 1, 0.5)].r[2][2], <, 0);
 }
 
-/* Without glue, and when tucked, a piece rides on its host; a tucked piece's own zone does not stick by itself. */
+/* Without glue, and when tucked, a piece rides on its host; the zone of a tucked piece does not stick by itself, nor
+ * one of its host that would hold it, and one that is put on later sticks only then. */
 static void
 test_rides (void)
 {
-  for (int tucked = 0; tucked < 2; tucked++)
+#define TUCKED_ZONE "{ 'id': 'g', 'piece': 'tile', 'face': 'front', 'kind': 'tape', " ALL ", 'holds': 'base'"
+  static const struct
+  {
+    const char *glue, *stick, *codes;
+  } cases[] = {
+    { "", "", "glue-missing" },
+    { TUCKED_ZONE ", 'apply': 'open' }", ", 'tucked': true", "" },
+    { TUCKED_ZONE " }", ", 'tucked': true", "" },
+    { "{ 'id': 'g', 'piece': 'base', 'face': 'front', 'kind': 'tape', 'holds': 'tile',"
+      " 'area': [['5','1'],['7','1'],['7','2'],['5','2']] }",
+      ", 'tucked': true", "" },
+  };
+
+  for (gsize c = 0; c < G_N_ELEMENTS (cases); c++)
     {
-      g_autoptr (CwAnalysis) analysis
-        = tile (tucked ? "{ 'id': 'g', 'piece': 'tile', 'face': 'front', 'kind': 'tape', 'apply': 'open', " ALL
-                         ", 'holds': 'base' }"
-                       : "",
-                "", tucked ? ", 'tucked': true" : "");
+      g_autoptr (CwAnalysis) analysis = tile (cases[c].glue, "", cases[c].stick);
       g_autoptr (CwPose) open = card_pose (analysis->motion, "open", 1);
 
-      glue_assert_codes (analysis, tucked ? "" : "glue-missing");
+      glue_assert_codes (analysis, cases[c].codes);
       g_assert_cmpuint (cw_bonds_get_rows (analysis->bonds)->len, ==, 0);
       card_assert_point (card_point (analysis->motion, open, "tile", 1, 0.5, 0, 0), 5, 1, 0);
     }
+#undef TUCKED_ZONE
 }
 
 /* Adhesive on the base holds what is laid on it. */
