@@ -8,11 +8,10 @@
 
 #include <glib/gi18n-lib.h>
 
-static void
-append (GMenu *menu, const char *label, const char *action)
+typedef struct
 {
-  g_menu_append (menu, label, action);
-}
+  const char *words, *action;
+} Row;
 
 static void
 append_section (GMenu *menu, GMenu *section)
@@ -28,80 +27,97 @@ append_submenu (GMenu *menu, const char *label, GMenu *submenu)
   g_object_unref (submenu);
 }
 
-static void
-append_clipboard (GMenu *menu)
+/* Rows up to the one without words. */
+static GMenu *
+menu_of (const Row *rows)
 {
-  GMenu *section = g_menu_new ();
+  GMenu *menu = g_menu_new ();
 
-  append (section, _ ("Copy"), "table.copy");
-  append (section, _ ("Cut out"), "table.cut");
-  append (section, _ ("Paste"), "table.paste");
-  append_section (menu, section);
+  for (; rows->words != NULL; rows++)
+    g_menu_append (menu, _ (rows->words), rows->action);
+  return menu;
 }
+
+static void
+append_rows (GMenu *menu, const Row *rows)
+{
+  append_section (menu, menu_of (rows));
+}
+
+static const Row clipboard_rows[]
+  = { { N_ ("Copy"), "table.copy" }, { N_ ("Cut out"), "table.cut" }, { N_ ("Paste"), "table.paste" }, { NULL, NULL } };
+static const Row delete_rows[] = { { N_ ("Delete"), "table.delete" }, { NULL, NULL } };
+static const Row ways_rows[] = { { N_ ("Fold toward you"), "table.way::toward" },
+                                 { N_ ("Fold away from you"), "table.way::away" },
+                                 { N_ ("Score only, not folded here"), "table.way::none" },
+                                 { NULL, NULL } };
+static const Row made_rows[] = { { N_ ("Scored on a board"), "table.made::board" },
+                                 { N_ ("Creased by hand"), "table.made::press" },
+                                 { NULL, NULL } };
+static const Row mirror_rows[] = { { N_ ("Left and right change places"), "table.mirror::across" },
+                                   { N_ ("Top and bottom change places"), "table.mirror::down" },
+                                   { N_ ("A copy on the other half, across"), "table.mirror-copy::across" },
+                                   { N_ ("A copy on the other half, down"), "table.mirror-copy::down" },
+                                   { N_ ("Turn a quarter to the right"), "table.turn-marks(1)" },
+                                   { N_ ("Turn a quarter to the left"), "table.turn-marks(3)" },
+                                   { NULL, NULL } };
+static const Row line_up_rows[] = { { N_ ("At the left edge"), "table.align::left" },
+                                    { N_ ("At the right edge"), "table.align::right" },
+                                    { N_ ("At the top edge"), "table.align::top" },
+                                    { N_ ("At the bottom edge"), "table.align::bottom" },
+                                    { N_ ("In the middle across"), "table.align::middle-across" },
+                                    { N_ ("In the middle down"), "table.align::middle-down" },
+                                    { NULL, NULL } };
+static const Row to_first_rows[] = { { N_ ("Left sides"), "table.align-to::left" },
+                                     { N_ ("Right sides"), "table.align-to::right" },
+                                     { N_ ("Tops"), "table.align-to::top" },
+                                     { N_ ("Bottoms"), "table.align-to::bottom" },
+                                     { N_ ("Middles across"), "table.align-to::middle-across" },
+                                     { N_ ("Middles down"), "table.align-to::middle-down" },
+                                     { NULL, NULL } };
+static const Row edge_rows[] = { { N_ ("Measure from the other edge"), "table.other-edge" }, { NULL, NULL } };
+static const Row art_rows[] = { { N_ ("What it says or shows…"), "table.words" },
+                                { N_ ("Turn its up a quarter"), "table.turn-art" },
+                                { NULL, NULL } };
+static const Row panel_rows[] = { { N_ ("Keep this panel still"), "table.hold" },
+                                  { N_ ("Name this panel…"), "table.rename" },
+                                  { N_ ("What must and must not show…"), "win.show-wants" },
+                                  { NULL, NULL } };
+static const Row all_rows[]
+  = { { N_ ("Select all"), "table.select-all" }, { N_ ("Paste"), "table.paste" }, { NULL, NULL } };
+static const Row sheet_rows[]
+  = { { N_ ("Turn the sheet a quarter"), "table.turn" }, { N_ ("Other side up"), "table.flip" }, { NULL, NULL } };
+static const Row view_rows[] = { { N_ ("Show everything"), "table.zoom-fit" },
+                                 { N_ ("Glue map"), "table.glue-map" },
+                                 { N_ ("Make the sheet bigger"), "table.bigger::sheet" },
+                                 { N_ ("Make the card bigger"), "table.bigger::card" },
+                                 { NULL, NULL } };
 
 static void
 append_arrange (GMenu *menu)
 {
-  GMenu *section = g_menu_new (), *mirror = g_menu_new (), *line_up = g_menu_new (), *to_first = g_menu_new ();
+  GMenu *section = g_menu_new (), *line_up = menu_of (line_up_rows);
 
-  append (mirror, _ ("Left and right change places"), "table.mirror::across");
-  append (mirror, _ ("Top and bottom change places"), "table.mirror::down");
-  append (mirror, _ ("A copy on the other half, across"), "table.mirror-copy::across");
-  append (mirror, _ ("A copy on the other half, down"), "table.mirror-copy::down");
-  append (mirror, _ ("Turn a quarter to the right"), "table.turn-marks(1)");
-  append (mirror, _ ("Turn a quarter to the left"), "table.turn-marks(3)");
-  append_submenu (section, _ ("Mirror and turn"), mirror);
-  append (line_up, _ ("At the left edge"), "table.align::left");
-  append (line_up, _ ("At the right edge"), "table.align::right");
-  append (line_up, _ ("At the top edge"), "table.align::top");
-  append (line_up, _ ("At the bottom edge"), "table.align::bottom");
-  append (line_up, _ ("In the middle across"), "table.align::middle-across");
-  append (line_up, _ ("In the middle down"), "table.align::middle-down");
-  append (to_first, _ ("Left sides"), "table.align-to::left");
-  append (to_first, _ ("Right sides"), "table.align-to::right");
-  append (to_first, _ ("Tops"), "table.align-to::top");
-  append (to_first, _ ("Bottoms"), "table.align-to::bottom");
-  append (to_first, _ ("Middles across"), "table.align-to::middle-across");
-  append (to_first, _ ("Middles down"), "table.align-to::middle-down");
-  append_submenu (line_up, _ ("With the mark selected first"), to_first);
+  append_submenu (section, _ ("Mirror and turn"), menu_of (mirror_rows));
+  append_submenu (line_up, _ ("With the mark selected first"), menu_of (to_first_rows));
   append_submenu (section, _ ("Line up"), line_up);
-  append (section, _ ("Spread evenly"), "table.spread");
-  append (section, _ ("Repeat at a distance…"), "table.repeat");
-  append_section (menu, section);
-}
-
-static void
-append_delete (GMenu *menu)
-{
-  GMenu *section = g_menu_new ();
-
-  append (section, _ ("Delete"), "table.delete");
+  g_menu_append (section, _ ("Spread evenly"), "table.spread");
+  g_menu_append (section, _ ("Repeat at a distance…"), "table.repeat");
   append_section (menu, section);
 }
 
 static void
 fill_mark_menu (GMenu *menu, const CwMark *mark)
 {
-  GMenu *section;
-
   if (mark->kind == CW_MARK_SCORE)
     {
-      section = g_menu_new ();
-      append (section, _ ("Fold toward you"), "table.way::toward");
-      append (section, _ ("Fold away from you"), "table.way::away");
-      append (section, _ ("Score only, not folded here"), "table.way::none");
-      append_section (menu, section);
-      section = g_menu_new ();
-      append (section, _ ("Scored on a board"), "table.made::board");
-      append (section, _ ("Creased by hand"), "table.made::press");
-      append_section (menu, section);
+      append_rows (menu, ways_rows);
+      append_rows (menu, made_rows);
     }
   append_arrange (menu);
-  section = g_menu_new ();
-  append (section, _ ("Measure from the other edge"), "table.other-edge");
-  append_section (menu, section);
-  append_clipboard (menu);
-  append_delete (menu);
+  append_rows (menu, edge_rows);
+  append_rows (menu, clipboard_rows);
+  append_rows (menu, delete_rows);
 }
 
 static void
@@ -113,25 +129,21 @@ fill_zone_menu (GMenu *menu)
     {
       g_autofree char *action = g_strdup_printf ("table.glue-kind::%s", cw_glue_kind_get_key (kind));
 
-      append (section, cw_words_glue_kind (kind), action);
+      g_menu_append (section, cw_words_glue_kind (kind), action);
     }
   append_section (menu, section);
   section = g_menu_new ();
-  append (section, _ ("Glue all that is safe"), "table.glue-lay::safe");
+  g_menu_append (section, _ ("Glue all that is safe"), "table.glue-lay::safe");
   cw_table_fill_glue_menu (section);
   append_section (menu, section);
-  append_delete (menu);
+  append_rows (menu, delete_rows);
 }
 
 static void
 fill_art_menu (GMenu *menu)
 {
-  GMenu *section = g_menu_new ();
-
-  append (section, _ ("What it says or shows…"), "table.words");
-  append (section, _ ("Turn its up a quarter"), "table.turn-art");
-  append_section (menu, section);
-  append_delete (menu);
+  append_rows (menu, art_rows);
+  append_rows (menu, delete_rows);
 }
 
 static void
@@ -144,7 +156,7 @@ append_parts (GMenu *menu, const char *label, gboolean beside)
       g_autofree char *words = g_strdup_printf (ngettext ("%u part", "%u parts", n), n);
       g_autofree char *action = g_strdup_printf ("table.divide((%u,%s))", n, beside ? "true" : "false");
 
-      append (parts, words, action);
+      g_menu_append (parts, words, action);
     }
   append_submenu (menu, label, parts);
 }
@@ -161,25 +173,21 @@ fill_panel_menu (GMenu *menu, gboolean layer)
   };
   GMenu *section = g_menu_new (), *lay = g_menu_new (), *rim = g_menu_new ();
 
-  append (section, _ ("Keep this panel still"), "table.hold");
-  append (section, _ ("Name this panel…"), "table.rename");
-  append (section, _ ("What must and must not show…"), "win.show-wants");
-  append_section (menu, section);
-  section = g_menu_new ();
+  append_rows (menu, panel_rows);
   for (guint i = 0; i < G_N_ELEMENTS (rims); i++)
     {
       g_autofree char *lay_action = g_strdup_printf ("table.lay-piece::%s", rims[i].rim);
       g_autofree char *rim_action = g_strdup_printf ("table.set-rim::%s", rims[i].rim);
 
-      append (lay, _ (rims[i].words), lay_action);
-      append (rim, _ (rims[i].words), rim_action);
+      g_menu_append (lay, _ (rims[i].words), lay_action);
+      g_menu_append (rim, _ (rims[i].words), rim_action);
     }
   append_submenu (section, _ ("Lay a layer here"), lay);
   if (layer)
     append_submenu (section, _ ("Round this layer"), rim);
   else
     g_object_unref (rim);
-  append (section, _ ("Glue all that is safe"), "table.glue-lay::safe");
+  g_menu_append (section, _ ("Glue all that is safe"), "table.glue-lay::safe");
   cw_table_fill_glue_menu (section);
   append_section (menu, section);
   section = g_menu_new ();
@@ -187,30 +195,18 @@ fill_panel_menu (GMenu *menu, gboolean layer)
   append_parts (section, _ ("Divide, one below the other"), FALSE);
   append_section (menu, section);
   section = g_menu_new ();
-  append (section, _ ("Paste"), "table.paste");
+  g_menu_append (section, _ ("Paste"), "table.paste");
   if (layer)
-    append (section, _ ("Take this piece away"), "table.remove-piece");
+    g_menu_append (section, _ ("Take this piece away"), "table.remove-piece");
   append_section (menu, section);
 }
 
 static void
 fill_table_menu (GMenu *menu)
 {
-  GMenu *section = g_menu_new ();
-
-  append (section, _ ("Select all"), "table.select-all");
-  append (section, _ ("Paste"), "table.paste");
-  append_section (menu, section);
-  section = g_menu_new ();
-  append (section, _ ("Turn the sheet a quarter"), "table.turn");
-  append (section, _ ("Other side up"), "table.flip");
-  append_section (menu, section);
-  section = g_menu_new ();
-  append (section, _ ("Show everything"), "table.zoom-fit");
-  append (section, _ ("Glue map"), "table.glue-map");
-  append (section, _ ("Make the sheet bigger"), "table.bigger::sheet");
-  append (section, _ ("Make the card bigger"), "table.bigger::card");
-  append_section (menu, section);
+  append_rows (menu, all_rows);
+  append_rows (menu, sheet_rows);
+  append_rows (menu, view_rows);
 }
 
 /* A menu closed from one of its inner menus keeps the keys (GTK 4.8), though nobody sees it any more. */
