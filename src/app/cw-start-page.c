@@ -30,6 +30,7 @@ struct _CwStartPage
   GtkWidget *sizes, *size_entry, *size_hint, *samples, *samples_box, *recent, *recent_box;
 
   GCancellable *cancellable;
+  guint n_frames; /* counted until the samples are filled in */
   gboolean metric;
 };
 
@@ -373,6 +374,26 @@ cw_start_page_set_metric (CwStartPage *self, gboolean metric)
   size_changed (self);
 }
 
+/* Samples are looked at once the page is there to be used. */
+static gboolean
+frame_begins (GtkWidget *widget, GdkFrameClock *clock, gpointer data)
+{
+  CwStartPage *self = CW_START_PAGE (widget);
+
+  if (self->n_frames++ == 0)
+    return G_SOURCE_CONTINUE;
+  fill_samples (self);
+  return G_SOURCE_REMOVE;
+}
+
+static void
+cw_start_page_map (GtkWidget *widget)
+{
+  GTK_WIDGET_CLASS (cw_start_page_parent_class)->map (widget);
+  if (CW_START_PAGE (widget)->n_frames == 0)
+    gtk_widget_add_tick_callback (widget, frame_begins, NULL, NULL);
+}
+
 static void
 cw_start_page_dispose (GObject *object)
 {
@@ -391,6 +412,7 @@ cw_start_page_class_init (CwStartPageClass *klass)
   GType type = G_TYPE_FROM_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = cw_start_page_dispose;
+  widget_class->map = cw_start_page_map;
   signals[MAKE] = g_signal_new ("make", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_POINTER);
   signals[OPEN] = g_signal_new ("open", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_FILE);
   signals[OPEN_SAMPLE]
@@ -413,5 +435,4 @@ cw_start_page_init (CwStartPage *self)
   gtk_widget_init_template (GTK_WIDGET (self));
   self->cancellable = g_cancellable_new ();
   cw_start_page_set_metric (self, FALSE);
-  fill_samples (self);
 }

@@ -58,7 +58,7 @@ struct _CwWindow
   CwFindingList *findings;
   GtkWidget *page_switch;
   CwCardsPage *cards;
-  CwStepForm *step_form;
+  CwStepForm *step_form; /* these three and the cards: NULL until first shown */
   CwPieceSlip *piece_slip;
   CwWantSlip *want_slip;
 
@@ -93,6 +93,7 @@ void cw_window_show_slip (CwWindow *self, const char *name);
 void cw_window_change_slip (CwWindow *self, const char *action, gboolean show);
 void cw_window_hide_slip (CwWindow *self);
 void cw_window_reveal_findings (CwWindow *self, gboolean reveal);
+void cw_window_show_document_on_slips (CwWindow *self);
 void cw_window_update_actions (CwWindow *self);
 void cw_window_show_page (CwWindow *self, const char *name); /* "table" or "cards" */
 

@@ -19,6 +19,36 @@ has_findings (CwWindow *self)
   return analysis != NULL && analysis->findings->len > 0;
 }
 
+/* Those that have been made show the design that is open. */
+void
+cw_window_show_document_on_slips (CwWindow *self)
+{
+  if (self->step_form != NULL)
+    cw_step_form_set_document (self->step_form, self->document);
+  if (self->piece_slip != NULL)
+    cw_piece_slip_set_document (self->piece_slip, self->document);
+  if (self->want_slip != NULL)
+    cw_want_slip_set_document (self->want_slip, self->document);
+}
+
+/* A slip is made when it is first shown. */
+static void
+make_slip (CwWindow *self, const char *name)
+{
+  GtkWidget *slip = NULL;
+
+  if (gtk_stack_get_child_by_name (GTK_STACK (self->slips), name) != NULL)
+    return;
+  if (g_str_equal (name, "pieces"))
+    slip = GTK_WIDGET (self->piece_slip = g_object_new (CW_TYPE_PIECE_SLIP, NULL));
+  else if (g_str_equal (name, "wants"))
+    slip = GTK_WIDGET (self->want_slip = g_object_new (CW_TYPE_WANT_SLIP, NULL));
+  else
+    slip = GTK_WIDGET (self->step_form = g_object_new (CW_TYPE_STEP_FORM, NULL));
+  gtk_stack_add_named (GTK_STACK (self->slips), slip, name);
+  cw_window_show_document_on_slips (self);
+}
+
 /* Lays a slip on the table in place of any other; NULL: none. */
 void
 cw_window_show_slip (CwWindow *self, const char *name)
@@ -35,6 +65,8 @@ cw_window_show_slip (CwWindow *self, const char *name)
       if (action != NULL)
         g_simple_action_set_state (G_SIMPLE_ACTION (action), g_variant_new_boolean (shown));
     }
+  if (self->slip != NULL)
+    make_slip (self, self->slip);
   if (self->slip != NULL)
     gtk_stack_set_visible_child_name (GTK_STACK (self->slips), self->slip);
   gtk_revealer_set_reveal_child (GTK_REVEALER (self->findings_revealer), self->slip != NULL);

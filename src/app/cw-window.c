@@ -139,6 +139,17 @@ disk_changed (CwWindow *self)
   cw_window_disk_changed (self);
 }
 
+/* The step cards page is made when it is first shown. */
+static void
+make_cards_page (CwWindow *self)
+{
+  if (self->cards != NULL)
+    return;
+  self->cards = g_object_new (CW_TYPE_CARDS_PAGE, NULL);
+  gtk_stack_add_named (GTK_STACK (self->stack), GTK_WIDGET (self->cards), "cards");
+  cw_cards_page_set_document (self->cards, self->document);
+}
+
 /* Shows one of the pages of the open design; without one the start page. */
 void
 cw_window_show_page (CwWindow *self, const char *name)
@@ -148,13 +159,16 @@ cw_window_show_page (CwWindow *self, const char *name)
 
   if (action != NULL)
     g_simple_action_set_state (G_SIMPLE_ACTION (action), g_variant_new_string (cards ? "cards" : "table"));
+  if (cards)
+    make_cards_page (self);
   gtk_stack_set_visible_child_name (GTK_STACK (self->stack), self->document == NULL ? "start"
                                                              : cards                ? "cards"
                                                                                     : "table");
   gtk_widget_set_visible (self->page_switch, self->document != NULL);
   gtk_widget_set_visible (self->findings_button, self->document != NULL && !cards);
   gtk_widget_set_visible (self->slips_button, self->document != NULL && !cards);
-  cw_cards_page_set_active (self->cards, cards);
+  if (self->cards != NULL)
+    cw_cards_page_set_active (self->cards, cards);
 }
 
 /* Lays a design on the table, with the copy it was brought back from, if it was. */
@@ -182,12 +196,11 @@ cw_window_take_document (CwWindow *self, CwDocument *document, CwLeftover *lefto
   cw_mark_bar_set_document (self->mark_bar, document);
   cw_step_strip_set_document (self->steps, document);
   cw_finding_list_set_document (self->findings, document);
-  cw_step_form_set_document (self->step_form, document);
-  cw_piece_slip_set_document (self->piece_slip, document);
-  cw_want_slip_set_document (self->want_slip, document);
+  cw_window_show_document_on_slips (self);
   if (document == NULL)
     cw_start_page_refresh (self->start_page);
-  cw_cards_page_set_document (self->cards, document);
+  if (self->cards != NULL)
+    cw_cards_page_set_document (self->cards, document);
   cw_window_show_page (self, "table");
   cw_window_say (self, NULL);
   show_title (self);
@@ -340,15 +353,11 @@ cw_window_class_init (CwWindowClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = cw_window_dispose;
   GTK_WINDOW_CLASS (klass)->close_request = cw_window_close_request;
-  g_type_ensure (CW_TYPE_CARDS_PAGE);
   g_type_ensure (CW_TYPE_START_PAGE);
   g_type_ensure (CW_TYPE_TABLE);
   g_type_ensure (CW_TYPE_MEASURE_ENTRY);
   g_type_ensure (CW_TYPE_STEP_STRIP);
   g_type_ensure (CW_TYPE_FINDING_LIST);
-  g_type_ensure (CW_TYPE_STEP_FORM);
-  g_type_ensure (CW_TYPE_PIECE_SLIP);
-  g_type_ensure (CW_TYPE_WANT_SLIP);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/creasewright/Creasewright/window.ui");
   gtk_widget_class_bind_template_child (widget_class, CwWindow, stack);
   gtk_widget_class_bind_template_child (widget_class, CwWindow, title);
@@ -361,9 +370,6 @@ cw_window_class_init (CwWindowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, CwWindow, findings_label);
   gtk_widget_class_bind_template_child (widget_class, CwWindow, findings_revealer);
   gtk_widget_class_bind_template_child (widget_class, CwWindow, slips);
-  gtk_widget_class_bind_template_child (widget_class, CwWindow, step_form);
-  gtk_widget_class_bind_template_child (widget_class, CwWindow, piece_slip);
-  gtk_widget_class_bind_template_child (widget_class, CwWindow, want_slip);
   gtk_widget_class_bind_template_child (widget_class, CwWindow, slips_button);
   gtk_widget_class_bind_template_child (widget_class, CwWindow, message_revealer);
   gtk_widget_class_bind_template_child (widget_class, CwWindow, message);
@@ -376,7 +382,6 @@ cw_window_class_init (CwWindowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, CwWindow, steps);
   gtk_widget_class_bind_template_child (widget_class, CwWindow, findings);
   gtk_widget_class_bind_template_child (widget_class, CwWindow, page_switch);
-  gtk_widget_class_bind_template_child (widget_class, CwWindow, cards);
   gtk_widget_class_bind_template_callback (widget_class, start_make);
   gtk_widget_class_bind_template_callback (widget_class, start_open);
   gtk_widget_class_bind_template_callback (widget_class, start_open_sample);

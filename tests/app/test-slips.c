@@ -142,11 +142,12 @@ test_piece (void)
 {
   g_autoptr (CwDocument) document = blank_document ();
   CwWindow *window = new_window (document);
-  CwPieceSlip *slip = window->piece_slip;
+  CwPieceSlip *slip = NULL;
   const CwPiece *piece = NULL;
   const CwPaper *paper = NULL;
 
   do_action (window, "show-pieces", NULL);
+  slip = window->piece_slip;
   assert_says (slip, "Width", "8 1/2 in");
   press (slip, "Add a piece");
   g_assert_cmpuint (design_of (document)->pieces->len, ==, 2);
@@ -201,8 +202,8 @@ test_wants (void)
   type_measure (document, "score 4 1/4");
   cw_document_analyse_now (document);
   window = new_window (document);
-  slip = window->want_slip;
   do_action (window, "show-wants", NULL);
+  slip = window->want_slip;
   enter (slip, "Width of the closed card", "4 1/4");
   enter (slip, "Height of the closed card", "5 1/2");
   enter (slip, "Width of the envelope", "4 3/8");
@@ -249,10 +250,10 @@ test_step (void)
   type_measure (document, "score 2");
   cw_document_analyse_now (document);
   window = new_window (document);
-  slip = window->step_form;
   cw_document_set_moment (document, -1, 1);
   n = design_of (document)->steps->len;
   do_action (window, "add-step", g_variant_new_string ("fold"));
+  slip = window->step_form;
   g_assert_true (is_shown (window, "step"));
   g_assert_cmpuint (design_of (document)->steps->len, ==, n + 1);
   g_assert_cmpint (cw_document_get_step (document), ==, 0);
