@@ -54,6 +54,7 @@ def step(app):
     app.expect(lambda: 'Step 1: Raise the flap' in steps(app), what='the name again')
     ok('undo in a field takes back typing, then the design')
 
+    time.sleep(0.6)                                     # the strip is made anew, with what was found out
     app.click(items(app, 'Step 1')[0])
     app.expect(lambda: current(app).startswith('Step 1'), what='the first step')
     time.sleep(0.5)
