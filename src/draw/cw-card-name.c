@@ -50,7 +50,7 @@ cw_card_ground (const CwCardPlay *play, guint index, const CwRigid *place)
 
 /* Room to both sides of a place within a panel's picture, output units. */
 static double
-free_width (const CwCardPlay *play, const CwRigid *place, const CwPolygon *polygon, double x, double y)
+free_width (const CwFlat *flat, const CwPolygon *polygon, double x, double y)
 {
   double before = G_MAXDOUBLE, after = G_MAXDOUBLE;
 
@@ -60,8 +60,8 @@ free_width (const CwCardPlay *play, const CwRigid *place, const CwPolygon *polyg
         const CwRing *ring = &polygon->rings[r];
         CwPoint p = ring->points[i], q = ring->points[(i + 1) % ring->n_points];
         double ax, ay, bx, by;
-        cw_card_project (play, place, p.x, p.y, &ax, &ay);
-        cw_card_project (play, place, q.x, q.y, &bx, &by);
+        cw_flat_apply (flat, p.x, p.y, &ax, &ay);
+        cw_flat_apply (flat, q.x, q.y, &bx, &by);
         if ((ay > y) == (by > y))
           continue;
         double at = ax + (y - ay) / (by - ay) * (bx - ax) - x;
@@ -102,10 +102,11 @@ draw_words (const CwCardPlay *play, const CwPaint *paints, guint n, guint at, Cw
   guint index = paints[at].panel;
   const CwPanel *panel = cw_panel_set_get_panel (play->scene->analysis->panels, index);
   CwRigid place = cw_rigid_compose (&play->view, &play->scene->pose->places[index]);
+  CwFlat flat = cw_card_get_flat (play, &place);
   double x, y, size = LABEL, width = cw_draw_text_width (size, text);
 
-  cw_card_project (play, &place, flat_x, flat_y, &x, &y);
-  room = MIN (room * play->camera->scale, free_width (play, &place, &panel->outline, x, y)) - 8;
+  cw_flat_apply (&flat, flat_x, flat_y, &x, &y);
+  room = MIN (room * play->camera->scale, free_width (&flat, &panel->outline, x, y)) - 8;
   if (width > room)
     size *= room / width;
   if (size < MAX (LABEL_LEAST, play->look->label_least))

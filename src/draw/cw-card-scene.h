@@ -6,6 +6,7 @@
 
 #include "cw-depth.h"
 #include "cw-draw-card.h"
+#include "cw-draw-trace.h"
 
 G_BEGIN_DECLS
 
@@ -56,14 +57,14 @@ typedef struct
   CwRigid view;
 } CwCardPlay;
 
-/* Flat place on a panel placed in the view, to the output. */
-static inline void
-cw_card_project (const CwCardPlay *play, const CwRigid *place, double x, double y, double *ox, double *oy)
+/* Where flat places of a panel come to on the output, and those of the view itself. */
+static inline CwFlat
+cw_card_get_flat (const CwCardPlay *play, const CwRigid *place)
 {
-  const double (*r)[3] = place->r;
+  double scale = play->camera->scale;
+  const CwFlat view = { scale, 0, play->camera->x, 0, scale, play->camera->y };
 
-  *ox = play->camera->x + (r[0][0] * x + r[0][1] * y + place->t.x) * play->camera->scale;
-  *oy = play->camera->y + (r[1][0] * x + r[1][1] * y + place->t.y) * play->camera->scale;
+  return place != NULL ? cw_flat_of_place (&view, place) : view;
 }
 
 static inline CwFace
@@ -74,8 +75,10 @@ cw_card_face (const CwRigid *place)
 
 double cw_card_shade (const CwRigid *place);
 guint32 cw_card_ground (const CwCardPlay *play, guint index, const CwRigid *place);
-void cw_card_add_polygon (const CwCardPlay *play, const CwRigid *place, const CwPolygon *polygon);
-void cw_card_draw_glue_map (const CwCardPlay *play, guint panel, const CwRigid *place, CwFace face);
+void cw_card_draw_glue_map (const CwCardPlay *play, guint panel, const CwFlat *flat, CwFace face);
+/* Where panels pierce one another: the part of one that is to be painted, and the edges it has there. */
+guint cw_card_clip (const CwCardPlay *play, const CwPaint *paint);
+void cw_card_draw_piercing (const CwCardPlay *play, const CwPaint *paint);
 void cw_card_draw_names (const CwCardPlay *play, const CwPaint *paints, guint n);
 
 G_END_DECLS

@@ -4,14 +4,13 @@
  * the eye, so that a turning panel changes as a real one does; a printed front carries fine lines, so that the face is
  * told without colour. Words: cw-card-name.c.
  *
- * Over 500 lines because every part of a panel's picture needs the same play, place and clip.
- *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #include "cw-camera-private.h"
 #include "cw-card-scene.h"
 
 #include "cw-pen.h"
+#include "panel/cw-path-flatten.h"
 
 /* Lines on a face take their ink for this shade, so that they do not change while it turns: from 0.72 (AMBIENT) to 1
  * they keep 3:1 (a ground at the border of black and white ink, 4.58:1, loses no more than a factor of 1.4 either way).
@@ -27,29 +26,6 @@ static const CwVec3 shadow_way = { 0.30, 0.38, 1.0 };
 #define TROUBLE_NEAR 0.1
 /* Nearest two printed lines, output units. */
 #define PATTERN_APART 8.0
-
-/**
- * cw_card_add_polygon:
- * @play: the drawing in the making, with an item begun
- * @place: of its panel, in the view
- * @polygon: flat coordinates, ticks
- */
-void
-cw_card_add_polygon (const CwCardPlay *play, const CwRigid *place, const CwPolygon *polygon)
-{
-  for (guint r = 0; r < polygon->n_rings; r++)
-    for (guint i = 0; i < polygon->rings[r].n_points; i++)
-      {
-        double x, y;
-        cw_card_project (play, place, polygon->rings[r].points[i].x, polygon->rings[r].points[i].y, &x, &y);
-        if (i == 0)
-          cw_draw_list_move (play->list, x, y);
-        else
-          cw_draw_list_line (play->list, x, y);
-        if (i + 1 == polygon->rings[r].n_points)
-          cw_draw_list_close (play->list);
-      }
-}
 
 static gboolean
 is_selected (const CwCardPlay *play, CwIdKind kind, guint piece, guint index)
@@ -90,7 +66,7 @@ hinge_selected (const CwCardPlay *play, guint hinge)
 }
 
 static void
-draw_lines (const CwCardPlay *play, const CwCardPanel *panel, const CwRigid *place, gboolean halo)
+draw_lines (const CwCardPlay *play, const CwCardPanel *panel, const CwFlat *flat, gboolean halo)
 {
   const CwPanelSet *set = play->scene->analysis->panels;
   const CwCardLine *lines = (const CwCardLine *) (gpointer) panel->lines->data;
@@ -124,46 +100,15 @@ draw_lines (const CwCardPlay *play, const CwCardPanel *panel, const CwRigid *pla
           for (; i < end; i++)
             {
               double x, y;
-              cw_card_project (play, place, lines[i].p.x, lines[i].p.y, &x, &y);
+              cw_flat_apply (flat, lines[i].p.x, lines[i].p.y, &x, &y);
               cw_draw_list_move (play->list, x, y);
-              cw_card_project (play, place, lines[i].q.x, lines[i].q.y, &x, &y);
+              cw_flat_apply (flat, lines[i].q.x, lines[i].q.y, &x, &y);
               cw_draw_list_line (play->list, x, y);
             }
           cw_draw_list_end (play->list);
         }
       i = end;
     }
-}
-
-static void
-draw_path (const CwCardPlay *play, const CwRigid *place, const CwPath *path)
-{
-  for (guint i = 0; i < path->n_vertices; i++)
-    {
-      CwPoint p = cw_place_get_point (&path->vertices[i].at);
-      double x, y;
-      cw_card_project (play, place, p.x, p.y, &x, &y);
-      if (i == 0)
-        cw_draw_list_move (play->list, x, y);
-      else
-        cw_draw_list_line (play->list, x, y);
-    }
-  cw_draw_list_close (play->list);
-}
-
-static void
-draw_ring (const CwCardPlay *play, const CwRigid *place, const CwRing *ring)
-{
-  for (guint i = 0; i < ring->n_points; i++)
-    {
-      double x, y;
-      cw_card_project (play, place, ring->points[i].x, ring->points[i].y, &x, &y);
-      if (i == 0)
-        cw_draw_list_move (play->list, x, y);
-      else
-        cw_draw_list_line (play->list, x, y);
-    }
-  cw_draw_list_close (play->list);
 }
 
 static gboolean
@@ -175,23 +120,22 @@ meets (const CwPanel *flat, CwPoint a, CwPoint b)
 
 /* What of a box lies on a panel: the rest lies on its neighbours, which may be folded elsewhere. */
 static void
-draw_part (const CwCardPlay *play, const CwRigid *place, const CwPanel *flat, CwPoint corner[4])
+draw_part (const CwCardPlay *play, const CwFlat *flat, const CwPanel *panel, CwPoint corner[4])
 {
   CwRing ring = { 4, corner };
   CwPolygon polygon = { 1, &ring };
-  CwRegion box = { 1, &polygon }, whole = cw_region_from_polygon (&flat->outline);
+  CwRegion box = { 1, &polygon }, whole = cw_region_from_polygon (&panel->outline);
   CwRegion part = cw_region_overlay (&box, &whole, CW_OVERLAY_INTERSECTION);
 
   for (guint i = 0; i < part.n_polygons; i++)
-    for (guint r = 0; r < part.polygons[i].n_rings; r++)
-      draw_ring (play, place, &part.polygons[i].rings[r]);
+    cw_trace_polygon (play->list, flat, &part.polygons[i]);
   cw_region_clear (&whole);
   cw_region_clear (&part);
 }
 
 /* Greetings, pictures and glue on the face that is seen, within the panel. */
 static void
-draw_on_face (const CwCardPlay *play, const CwCardPanel *panel, const CwPanel *flat, const CwRigid *place, CwFace face)
+draw_on_face (const CwCardPlay *play, const CwCardPanel *panel, const CwPanel *on, const CwFlat *flat, CwFace face)
 {
   const CwDesign *design = play->scene->analysis->design;
   const CwPiece *piece = play->scene->analysis->panels->maps[panel->piece].piece;
@@ -203,16 +147,16 @@ draw_on_face (const CwCardPlay *play, const CwCardPanel *panel, const CwPanel *f
       CwPoint corner[4] = { a, { b.x, a.y }, b, { a.x, b.y } };
       double x, y, cx = (a.x + b.x) / 2.0, cy = (a.y + b.y) / 2.0;
       double w = abs (b.x - a.x), h = abs (b.y - a.y);
-      gboolean within = TRUE, middle = cw_polygon_contains (&flat->outline, cx, cy);
+      gboolean within = TRUE, middle = cw_polygon_contains (&on->outline, cx, cy);
       for (int k = 0; k < 4; k++)
-        within &= cw_polygon_contains (&flat->outline, corner[k].x, corner[k].y);
-      if (art->face != face || (!within && !meets (flat, a, b)))
+        within &= cw_polygon_contains (&on->outline, corner[k].x, corner[k].y);
+      if (art->face != face || (!within && !meets (on, a, b)))
         continue;
       cw_draw_list_begin (play->list, CW_PEN_ART, (CwId){ CW_ID_ART, panel->piece, i, 0 });
       if (within)
-        draw_ring (play, place, &(CwRing){ 4, corner });
+        cw_trace_points (play->list, flat, corner, 4);
       else
-        draw_part (play, place, flat, corner);
+        draw_part (play, flat, on, corner);
       if (!middle)
         {
           cw_draw_list_end (play->list);
@@ -228,7 +172,7 @@ draw_on_face (const CwCardPlay *play, const CwCardPanel *panel, const CwPanel *f
       for (int k = 0; k < 5; k++)
         {
           double along = shaft[k][1] * half, across = shaft[k][0] * half;
-          cw_card_project (play, place, ax + ux * along - uy * across, ay + uy * along + ux * across, &x, &y);
+          cw_flat_apply (flat, ax + ux * along - uy * across, ay + uy * along + ux * across, &x, &y);
           if (k == 0 || k == 2)
             cw_draw_list_move (play->list, x, y);
           else
@@ -240,6 +184,7 @@ draw_on_face (const CwCardPlay *play, const CwCardPanel *panel, const CwPanel *f
   for (guint i = 0; play->look->glue && i < design->glue->len; i++)
     {
       const CwGlue *glue = g_ptr_array_index (design->glue, i);
+      g_autoptr (GArray) points = NULL;
       double cx = 0, cy = 0;
       if (g_strcmp0 (glue->piece, piece->id) != 0 || glue->face != face || glue->area.n_vertices < 3)
         continue;
@@ -249,10 +194,11 @@ draw_on_face (const CwCardPlay *play, const CwCardPanel *panel, const CwPanel *f
           cx += p.x;
           cy += p.y;
         }
-      if (!cw_polygon_contains (&flat->outline, cx / glue->area.n_vertices, cy / glue->area.n_vertices))
+      if (!cw_polygon_contains (&on->outline, cx / glue->area.n_vertices, cy / glue->area.n_vertices))
         continue;
       cw_draw_list_begin (play->list, CW_PEN_GLUE, (CwId){ CW_ID_ZONE, G_MAXUINT, i, 0 });
-      draw_path (play, place, &glue->area);
+      points = cw_path_flatten (&glue->area, TRUE);
+      cw_trace_points (play->list, flat, (const CwPoint *) (gpointer) points->data, points->len);
       cw_draw_list_end (play->list);
     }
 }
@@ -261,14 +207,15 @@ static void
 draw_panel (const CwCardPlay *play, guint index)
 {
   const CwCardPanel *panel = &play->scene->panels[index];
-  const CwPanel *flat = cw_panel_set_get_panel (play->scene->analysis->panels, index);
+  const CwPanel *shape = cw_panel_set_get_panel (play->scene->analysis->panels, index);
   CwRigid place = cw_rigid_compose (&play->view, &play->scene->pose->places[index]);
+  CwFlat flat = cw_card_get_flat (play, &place);
   CwFace face = cw_card_face (&place);
 
   cw_draw_list_begin (play->list, CW_PEN_PAPER, (CwId){ CW_ID_PANEL, panel->piece, panel->panel, face });
   cw_draw_list_set_colour (play->list, panel->colour[face]);
   cw_draw_list_set_shade (play->list, cw_card_shade (&place));
-  cw_card_add_polygon (play, &place, &flat->outline);
+  cw_trace_polygon (play->list, &flat, &shape->outline);
   cw_draw_list_end (play->list);
 
   guint32 shaded = cw_card_ground (play, index, &place);
@@ -287,132 +234,27 @@ draw_panel (const CwCardPlay *play, guint index)
           double x, y;
           if ((gint32) p.z % stride != 0)
             continue;
-          cw_card_project (play, &place, p.x, p.y, &x, &y);
+          cw_flat_apply (&flat, p.x, p.y, &x, &y);
           cw_draw_list_move (play->list, x, y);
-          cw_card_project (play, &place, q.x, q.y, &x, &y);
+          cw_flat_apply (&flat, q.x, q.y, &x, &y);
           cw_draw_list_line (play->list, x, y);
         }
       cw_draw_list_end (play->list);
     }
   if (play->look->glue_map != NULL)
-    cw_card_draw_glue_map (play, index, &place, face);
-  draw_on_face (play, panel, flat, &place, face);
+    cw_card_draw_glue_map (play, index, &flat, face);
+  draw_on_face (play, panel, shape, &flat, face);
   cw_draw_list_set_ground (play->list, shaded);
   if (play->look->lit_panel == index || is_selected (play, CW_ID_PANEL, panel->piece, panel->panel))
     {
       cw_draw_list_begin (play->list, CW_PEN_SELECTED, (CwId){ CW_ID_NONE, 0, 0, 0 });
-      cw_card_add_polygon (play, &place, &flat->outline);
+      cw_trace_polygon (play->list, &flat, &shape->outline);
       cw_draw_list_end (play->list);
     }
-  draw_lines (play, panel, &place, TRUE);
+  draw_lines (play, panel, &flat, TRUE);
   cw_draw_list_set_ground (play->list, line_ground);
-  draw_lines (play, panel, &place, FALSE);
+  draw_lines (play, panel, &flat, FALSE);
   cw_draw_list_set_ground (play->list, CW_GROUND_TABLE);
-}
-
-/* Keeps what is drawn next to the part of the panel that is to be painted. Returns how many clips that takes. */
-static guint
-clip (const CwCardPlay *play, const CwPaint *paint)
-{
-  const CwPanelSet *set = play->scene->analysis->panels;
-  guint n_clips = 0;
-
-  if (paint->within != G_MAXUINT)
-    {
-      CwRigid place = cw_rigid_compose (&play->view, &play->scene->pose->places[paint->within]);
-
-      cw_draw_list_begin (play->list, CW_PEN_CLIP, (CwId){ CW_ID_NONE, 0, 0, 0 });
-      cw_card_add_polygon (play, &place, &cw_panel_set_get_panel (set, paint->within)->outline);
-      cw_draw_list_end (play->list);
-      n_clips++;
-    }
-  for (guint first = 0; first < paint->n_cuts; first += CW_DEPTH_CUTS)
-    {
-      /* A square round the panel, whichever way it is turned, cut down. */
-      const CwPanel *flat = cw_panel_set_get_panel (set, paint->panel);
-      CwRigid place = cw_rigid_compose (&play->view, &play->scene->pose->places[paint->panel]);
-      CwVec3 at = cw_rigid_apply (&place, cw_vec3 (flat->inside.x, flat->inside.y, 0));
-      double reach = CW_TICKS_PER_INCH
-                     + hypot ((double) flat->box_max.x - flat->box_min.x, (double) flat->box_max.y - flat->box_min.y);
-      CwFacet facet = { 4,
-                        { at.x - reach, at.x + reach, at.x + reach, at.x - reach },
-                        { at.y - reach, at.y - reach, at.y + reach, at.y + reach } };
-
-      for (guint k = first; k < MIN (paint->n_cuts, first + CW_DEPTH_CUTS); k++)
-        {
-          CwFacet whole = facet;
-
-          if (!cw_facet_cut (&whole, &paint->cuts[k], &facet))
-            facet = (CwFacet){ 0 };
-        }
-      cw_draw_list_begin (play->list, CW_PEN_CLIP, (CwId){ CW_ID_NONE, 0, 0, 0 });
-      for (guint k = 0; k < facet.n; k++)
-        {
-          double x = play->camera->x + facet.x[k] * play->camera->scale;
-          double y = play->camera->y + facet.y[k] * play->camera->scale;
-
-          if (k == 0)
-            cw_draw_list_move (play->list, x, y);
-          else
-            cw_draw_list_line (play->list, x, y);
-        }
-      cw_draw_list_close (play->list);
-      cw_draw_list_end (play->list);
-      n_clips++;
-    }
-  return n_clips;
-}
-
-/* The lines along which a sheet goes through others: where they pierce one another the picture has an edge. */
-static void
-draw_piercing (const CwCardPlay *play, const CwPaint *paint)
-{
-  const CwPanel *flat = cw_panel_set_get_panel (play->scene->analysis->panels, paint->panel);
-  CwRigid place = cw_rigid_compose (&play->view, &play->scene->pose->places[paint->panel]);
-  CwVec3 at = cw_rigid_apply (&place, cw_vec3 (flat->inside.x, flat->inside.y, 0));
-
-  if (paint->n_cuts == 0)
-    return;
-  cw_draw_list_begin (play->list, CW_PEN_CLIP, (CwId){ CW_ID_NONE, 0, 0, 0 });
-  cw_card_add_polygon (play, &place, &flat->outline);
-  cw_draw_list_end (play->list);
-  for (guint k = 0; k < paint->n_cuts; k++)
-    {
-      const CwCut *cut = &paint->cuts[k];
-      CwRigid by = cw_rigid_compose (&play->view, &play->scene->pose->places[cut->by]);
-      double length = hypot (cut->nx, cut->ny), off = (cut->d - cut->nx * at.x - cut->ny * at.y) / (length * length);
-      double foot[2] = { at.x + off * cut->nx, at.y + off * cut->ny };
-      double way[2] = { -cut->ny / length, cut->nx / length }, ends[2] = { G_MAXDOUBLE, -G_MAXDOUBLE };
-
-      /* From the foot of the panel's middle on the line, as far along it as the panel reaches. */
-      for (guint i = 0; i < flat->outline.rings[0].n_points; i++)
-        {
-          CwPoint p = flat->outline.rings[0].points[i];
-          CwVec3 to = cw_rigid_apply (&place, cw_vec3 (p.x, p.y, 0));
-          double along = (to.x - foot[0]) * way[0] + (to.y - foot[1]) * way[1];
-
-          ends[0] = MIN (ends[0], along);
-          ends[1] = MAX (ends[1], along);
-        }
-      cw_draw_list_begin (play->list, CW_PEN_CLIP, (CwId){ CW_ID_NONE, 0, 0, 0 });
-      cw_card_add_polygon (play, &by, &cw_panel_set_get_panel (play->scene->analysis->panels, cut->by)->outline);
-      cw_draw_list_end (play->list);
-      cw_draw_list_begin (play->list, play->look->findings ? CW_PEN_TROUBLE : CW_PEN_EDGE,
-                          (CwId){ CW_ID_NONE, 0, 0, 0 });
-      for (guint end = 0; end < 2; end++)
-        {
-          double x = play->camera->x + (foot[0] + ends[end] * way[0]) * play->camera->scale;
-          double y = play->camera->y + (foot[1] + ends[end] * way[1]) * play->camera->scale;
-
-          if (end == 0)
-            cw_draw_list_move (play->list, x, y);
-          else
-            cw_draw_list_line (play->list, x, y);
-        }
-      cw_draw_list_end (play->list);
-      cw_draw_list_unclip (play->list);
-    }
-  cw_draw_list_unclip (play->list);
 }
 
 /* Where the shadow of a place on a panel falls, output units. */
@@ -549,9 +391,9 @@ cw_draw_card (CwDrawList *list, CwCardScene *scene, guint step, double fraction,
     draw_shadow (&play);
   for (guint i = 0; i < n; i++)
     {
-      guint n_clips = clip (&play, &paints[i]);
+      guint n_clips = cw_card_clip (&play, &paints[i]);
       draw_panel (&play, paints[i].panel);
-      draw_piercing (&play, &paints[i]);
+      cw_card_draw_piercing (&play, &paints[i]);
       while (n_clips-- > 0)
         cw_draw_list_unclip (list);
     }

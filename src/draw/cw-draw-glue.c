@@ -46,7 +46,7 @@ cw_sheet_draw_glue_map (const CwSheetPlay *play)
           continue;
         cw_draw_list_begin (play->list, pens[k], cw_id (CW_ID_NONE, 0, 0, 0));
         for (guint p = 0; p < region->n_polygons; p++)
-          cw_sheet_add_polygon (play, &region->polygons[p]);
+          cw_trace_polygon (play->list, &play->flat, &region->polygons[p]);
         cw_draw_list_end (play->list);
       }
 }
@@ -116,11 +116,11 @@ cw_sheet_draw_glue_words (const CwSheetPlay *play, double x, double y)
  * cw_card_draw_glue_map:
  * @play: the drawing in the making, with a glue map in its look
  * @panel: a panel, through the design
- * @place: where it is in the view
+ * @flat: where its flat places come to
  * @face: the face of it that is seen
  */
 void
-cw_card_draw_glue_map (const CwCardPlay *play, guint panel, const CwRigid *place, CwFace face)
+cw_card_draw_glue_map (const CwCardPlay *play, guint panel, const CwFlat *flat, CwFace face)
 {
   const CwSafeArea *area = cw_glue_map_get (play->look->glue_map, panel, face);
 
@@ -132,7 +132,7 @@ cw_card_draw_glue_map (const CwCardPlay *play, guint panel, const CwRigid *place
         continue;
       cw_draw_list_begin (play->list, pens[k], cw_id (CW_ID_NONE, 0, 0, 0));
       for (guint p = 0; p < region->n_polygons; p++)
-        cw_card_add_polygon (play, place, &region->polygons[p]);
+        cw_trace_polygon (play->list, flat, &region->polygons[p]);
       cw_draw_list_end (play->list);
     }
 }

@@ -69,33 +69,6 @@ swatch (CwDrawList *list, CwPen pen, double x, double y)
   cw_draw_list_end (list);
 }
 
-/* Words that are wider than the room go on below. Returns how many lines there are. */
-static guint
-draw_words (CwDrawList *list, double x, double y, double room, const char *text)
-{
-  g_auto (GStrv) words = g_strsplit (text, " ", -1);
-  g_autoptr (GString) row = g_string_new (NULL);
-  guint lines = 0;
-
-  for (guint i = 0;; i++)
-    {
-      g_autofree char *longer = words[i] == NULL ? NULL
-                                : row->len > 0   ? g_strdup_printf ("%s %s", row->str, words[i])
-                                                 : g_strdup (words[i]);
-
-      if (longer != NULL && (row->len == 0 || cw_draw_text_width (TEXT, longer) <= room))
-        {
-          g_string_assign (row, longer);
-          continue;
-        }
-      cw_draw_list_text (list, CW_PEN_TEXT, cw_id (CW_ID_NONE, 0, 0, 0), x, y + lines++ * LEADING, TEXT,
-                         CW_ANCHOR_START, 0, row->str);
-      if (words[i] == NULL)
-        return lines;
-      g_string_assign (row, words[i]);
-    }
-}
-
 /**
  * cw_draw_legend:
  * @list: a list
@@ -126,7 +99,7 @@ cw_draw_legend (CwDrawList *list, double x, double y, double width, guint pens)
           tall = ROW;
         }
       swatch (list, entries[i].pen, at, top + ROW / 2);
-      lines = draw_words (list, at + wide + 7, top + ROW / 2 + TEXT * 0.36, width - wide - 7, words);
+      lines = cw_draw_words (list, at + wide + 7, top + ROW / 2 + TEXT * 0.36, TEXT, LEADING, width - wide - 7, words);
       tall = MAX (tall, ROW + (lines - 1) * LEADING);
       at += needs + BETWEEN;
     }

@@ -382,35 +382,6 @@ cw_draw_list_append (CwDrawList *list, const CwDrawList *other, double scale, do
   cw_draw_list_append_part (list, other, 0, other->items->len, scale, dx, dy);
 }
 
-/**
- * cw_draw_text_width:
- * @size: height of the em
- * @text: words
- *
- * Returns: a width the words will not exceed in the usual sans fonts; the list itself knows no fonts
- */
-double
-cw_draw_text_width (double size, const char *text)
-{
-  double em = 0;
-
-  for (const char *at = text; *at != '\0'; at = g_utf8_next_char (at))
-    {
-      gunichar c = g_utf8_get_char (at);
-      if (c == ' ' || c == ',' || c == '.' || c == 'i' || c == 'l' || c == 'j' || c == '/' || c == ':' || c == '\'')
-        em += 0.34;
-      else if (c == 'm' || c == 'w' || c == 'M' || c == 'W')
-        em += 0.99;
-      else if (g_unichar_iswide (c))
-        em += 1;
-      else if (g_unichar_isupper (c))
-        em += 0.72;
-      else
-        em += 0.62;
-    }
-  return em * size;
-}
-
 static void
 append_number (GString *text, double value)
 {

@@ -117,6 +117,7 @@ void cw_draw_list_append_part (CwDrawList *list, const CwDrawList *other, guint 
 void cw_draw_list_append (CwDrawList *list, const CwDrawList *other, double scale, double dx, double dy);
 
 /* A width that the text will not exceed in the usual sans fonts. */
+guint cw_draw_words (CwDrawList *list, double x, double y, double size, double leading, double room, const char *text);
 double cw_draw_text_width (double size, const char *text);
 
 /* Topmost pickable item within `reach` of a point: handles first, then the nearest line above

@@ -187,7 +187,7 @@ grow (const CwSheetPlay *play, CwPoint p, double box[4])
 {
   double x, y;
 
-  cw_sheet_view_to_output (play->view, play->map, p.x, p.y, &x, &y);
+  cw_flat_apply (&play->flat, p.x, p.y, &x, &y);
   box[0] = MIN (box[0], x);
   box[1] = MIN (box[1], y);
   box[2] = MAX (box[2], x);
@@ -299,7 +299,7 @@ cw_sheet_draw_measures (const CwSheetPlay *play, const CwMark *item, guint mark,
             {
               CwPoint p = cw_place_get_point (&item->line.vertices[k].at);
               double x, y;
-              cw_sheet_view_to_output (play->view, play->map, p.x, p.y, &x, &y);
+              cw_flat_apply (&play->flat, p.x, p.y, &x, &y);
               double value = axis == 0 ? x : y, beside = axis == 0 ? y : x;
               double wanted = from_edge (&run, own[i].ticks * play->view->scale);
               if (item->line.vertices[k].through || fabs (value - wanted) > 0.01

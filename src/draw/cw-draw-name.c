@@ -27,7 +27,7 @@ word_pen (const CwSheetPlay *play)
 static void
 to_output (const CwSheetPlay *play, CwPoint p, double *x, double *y)
 {
-  cw_sheet_view_to_output (play->view, play->map, p.x, p.y, x, y);
+  cw_flat_apply (&play->flat, p.x, p.y, x, y);
 }
 
 /**

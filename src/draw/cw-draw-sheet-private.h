@@ -5,6 +5,7 @@
 #pragma once
 
 #include "cw-draw-sheet.h"
+#include "cw-draw-trace.h"
 
 G_BEGIN_DECLS
 
@@ -28,6 +29,7 @@ typedef struct
   CwFace up;
   guint32 paper; /* colour of the face that is up */
   double box[4]; /* the paper on the output */
+  CwFlat flat;   /* piece coordinates to the output */
 } CwSheetPlay;
 
 static inline CwId
@@ -38,10 +40,7 @@ cw_id (CwIdKind kind, guint piece, guint index, guint part)
 
 /* An arrow with its middle at a place, turned clockwise from up, degrees. */
 void cw_draw_arrow (CwDrawList *list, CwPen pen, CwId id, double x, double y, double turn, double length);
-/* Adds a path of the design to the item begun. */
-void cw_sheet_add_path (const CwSheetPlay *play, const CwPath *path, gboolean closed);
-void cw_sheet_add_mark (const CwSheetPlay *play, const CwMark *mark);
-void cw_sheet_add_polygon (const CwSheetPlay *play, const CwPolygon *polygon);
+CwFlat cw_sheet_view_get_flat (const CwSheetView *view, const CwPanelMap *map);
 void cw_sheet_draw_glue_map (const CwSheetPlay *play);
 double cw_sheet_draw_glue_words (const CwSheetPlay *play, double x, double y);
 guint cw_sheet_glue_pens (const CwSheetPlay *play);

@@ -4,8 +4,6 @@
  * colour; line style alone tells what a mark is. With the other side up a fold toward is a fold away, as the maker who
  * has turned the sheet over sees it.
  *
- * Over 500 lines because all layers of the flat sheet share one play and its order.
- *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #include "cw-config.h"
@@ -20,85 +18,6 @@
 
 #define PAPER_UNSAID 0xf6f2ea
 #define HANDLE 4.5
-
-static void
-to_output (const CwSheetPlay *play, CwPoint p, double *x, double *y)
-{
-  cw_sheet_view_to_output (play->view, play->map, p.x, p.y, x, y);
-}
-
-/**
- * cw_sheet_add_path:
- * @play: the drawing in the making, with an item begun
- * @path: a path of the design
- * @closed: whether its last point joins its first
- */
-void
-cw_sheet_add_path (const CwSheetPlay *play, const CwPath *path, gboolean closed)
-{
-  double x, y, tx, ty;
-
-  if (path->n_vertices == 0)
-    return;
-  to_output (play, cw_place_get_point (&path->vertices[0].at), &x, &y);
-  cw_draw_list_move (play->list, x, y);
-  for (guint i = 1; i < path->n_vertices; i++)
-    {
-      to_output (play, cw_place_get_point (&path->vertices[i].at), &x, &y);
-      if (!path->vertices[i].through)
-        cw_draw_list_line (play->list, x, y);
-      else if (i + 1 < path->n_vertices || closed)
-        {
-          tx = x;
-          ty = y;
-          i++;
-          to_output (play, cw_place_get_point (&path->vertices[i % path->n_vertices].at), &x, &y);
-          cw_draw_list_arc_to (play->list, tx, ty, x, y);
-        }
-    }
-  if (closed)
-    cw_draw_list_close (play->list);
-}
-
-/**
- * cw_sheet_add_mark:
- * @play: the drawing in the making, with an item begun
- * @mark: a mark
- */
-void
-cw_sheet_add_mark (const CwSheetPlay *play, const CwMark *mark)
-{
-  double x, y;
-
-  switch (mark->shape)
-    {
-    case CW_SHAPE_CIRCLE:
-      to_output (play, cw_place_get_point (&mark->centre), &x, &y);
-      cw_draw_list_arc (play->list, x, y, mark->radius.ticks * play->view->scale);
-      break;
-    case CW_SHAPE_RECT:
-      if (mark->line.n_vertices >= 2)
-        {
-          CwPoint p = cw_place_get_point (&mark->line.vertices[0].at);
-          CwPoint q = cw_place_get_point (&mark->line.vertices[1].at);
-          const CwPoint corner[4] = { p, { q.x, p.y }, q, { p.x, q.y } };
-          for (int i = 0; i < 4; i++)
-            {
-              to_output (play, corner[i], &x, &y);
-              if (i == 0)
-                cw_draw_list_move (play->list, x, y);
-              else
-                cw_draw_list_line (play->list, x, y);
-            }
-          cw_draw_list_close (play->list);
-        }
-      break;
-    case CW_SHAPE_LINE:
-    default:
-      cw_sheet_add_path (play, &mark->line, mark->kind == CW_MARK_WINDOW);
-      break;
-    }
-}
 
 /**
  * cw_mark_get_pen:
@@ -131,41 +50,18 @@ is_selected (const CwSheetPlay *play, CwIdKind kind, guint index)
   return play->look->hover.kind == kind && play->look->hover.piece == piece && play->look->hover.index == index;
 }
 
-/**
- * cw_sheet_add_polygon:
- * @play: the drawing in the making, with an item begun
- * @polygon: in the piece's front coordinates, ticks
- */
-void
-cw_sheet_add_polygon (const CwSheetPlay *play, const CwPolygon *polygon)
-{
-  double x, y;
-
-  for (guint r = 0; r < polygon->n_rings; r++)
-    for (guint i = 0; i < polygon->rings[r].n_points; i++)
-      {
-        to_output (play, polygon->rings[r].points[i], &x, &y);
-        if (i == 0)
-          cw_draw_list_move (play->list, x, y);
-        else
-          cw_draw_list_line (play->list, x, y);
-        if (i + 1 == polygon->rings[r].n_points)
-          cw_draw_list_close (play->list);
-      }
-}
-
 static void
 draw_paper (const CwSheetPlay *play)
 {
   cw_draw_list_begin (play->list, CW_PEN_PAPER, cw_id (CW_ID_SHEET, play->piece, 0, 0));
   cw_draw_list_set_colour (play->list, play->paper);
-  cw_sheet_add_path (play, &play->map->piece->outline, TRUE);
+  cw_trace_path (play->list, &play->flat, &play->map->piece->outline, TRUE);
   cw_draw_list_end (play->list);
   cw_draw_list_set_ground (play->list, play->paper);
   for (guint i = 0; i < play->map->panels->len; i++)
     {
       cw_draw_list_begin (play->list, CW_PEN_PICK, cw_id (CW_ID_PANEL, play->piece, i, 0));
-      cw_sheet_add_polygon (play, &g_array_index (play->map->panels, CwPanel, i).outline);
+      cw_trace_polygon (play->list, &play->flat, &g_array_index (play->map->panels, CwPanel, i).outline);
       cw_draw_list_end (play->list);
     }
 }
@@ -181,12 +77,12 @@ draw_glue (const CwSheetPlay *play)
       if (is_selected (play, CW_ID_ZONE, i))
         {
           cw_draw_list_begin (play->list, CW_PEN_SELECTED, cw_id (CW_ID_NONE, 0, 0, 0));
-          cw_sheet_add_path (play, &glue->area, TRUE);
+          cw_trace_path (play->list, &play->flat, &glue->area, TRUE);
           cw_draw_list_end (play->list);
         }
       cw_draw_list_begin (play->list, glue->face == play->up ? CW_PEN_GLUE : CW_PEN_HIDDEN,
                           cw_id (CW_ID_ZONE, G_MAXUINT, i, 0));
-      cw_sheet_add_path (play, &glue->area, TRUE);
+      cw_trace_path (play->list, &play->flat, &glue->area, TRUE);
       cw_draw_list_end (play->list);
     }
 }
@@ -195,7 +91,7 @@ static void
 draw_halo (const CwSheetPlay *play, const CwMark *mark, CwId id)
 {
   cw_draw_list_begin (play->list, CW_PEN_SELECTED, id);
-  cw_sheet_add_mark (play, mark);
+  cw_trace_mark (play->list, &play->flat, mark);
   cw_draw_list_end (play->list);
 }
 
@@ -212,7 +108,7 @@ draw_marks (const CwSheetPlay *play)
         if ((mark->kind != CW_MARK_SCORE) != cuts)
           continue;
         cw_draw_list_begin (play->list, cw_mark_get_pen (mark, play->up), cw_id (CW_ID_MARK, play->piece, i, 0));
-        cw_sheet_add_mark (play, mark);
+        cw_trace_mark (play->list, &play->flat, mark);
         cw_draw_list_end (play->list);
       }
 }
@@ -222,7 +118,7 @@ draw_handle (const CwSheetPlay *play, CwId id, guint part, CwPoint p)
 {
   double x, y;
 
-  to_output (play, p, &x, &y);
+  cw_flat_apply (&play->flat, p.x, p.y, &x, &y);
   id.part = part;
   cw_draw_list_begin (play->list, CW_PEN_HANDLE, id);
   cw_draw_list_arc (play->list, x, y, HANDLE);
@@ -291,22 +187,10 @@ draw_grip (const CwSheetPlay *play, const CwId *selected, guint *measured)
 static void
 draw_layer_panel (const CwSheetPlay *play, const CwRigid *place, const CwPolygon *outline, CwPen pen, CwId id)
 {
-  cw_draw_list_begin (play->list, pen, id);
-  for (guint r = 0; r < outline->n_rings; r++)
-    for (guint v = 0; v < outline->rings[r].n_points; v++)
-      {
-        CwPoint p = outline->rings[r].points[v];
-        CwVec3 at = cw_rigid_apply (place, cw_vec3 (p.x, p.y, 0));
-        double x, y;
+  CwFlat flat = cw_flat_of_place (&play->flat, place);
 
-        cw_sheet_view_to_output (play->view, play->map, at.x, at.y, &x, &y);
-        if (v == 0)
-          cw_draw_list_move (play->list, x, y);
-        else
-          cw_draw_list_line (play->list, x, y);
-        if (v + 1 == outline->rings[r].n_points)
-          cw_draw_list_close (play->list);
-      }
+  cw_draw_list_begin (play->list, pen, id);
+  cw_trace_polygon (play->list, &flat, outline);
   cw_draw_list_end (play->list);
 }
 
@@ -347,7 +231,7 @@ draw_findings (const CwSheetPlay *play)
       double x, y;
       if (!finding->has_at || g_strcmp0 (finding->at_piece, play->map->piece->id) != 0)
         continue;
-      cw_sheet_view_to_output (play->view, play->map, finding->at.x, finding->at.y, &x, &y);
+      cw_flat_apply (&play->flat, finding->at.x, finding->at.y, &x, &y);
       cw_draw_list_begin (play->list, CW_PEN_TROUBLE, id);
       cw_draw_list_arc (play->list, x, y, 10);
       cw_draw_list_end (play->list);
@@ -403,7 +287,17 @@ cw_draw_sheet (CwDrawList *list, const CwAnalysis *analysis, guint piece, const 
 
   const CwPanelMap *map = &analysis->panels->maps[piece];
   const CwPaper *paper = cw_design_get_paper (analysis->design, map->piece->paper);
-  CwSheetPlay play = { list, analysis, map, analysis->design, piece, view, look, CW_FACE_FRONT, PAPER_UNSAID, { 0 } };
+  CwSheetPlay play = { list,
+                       analysis,
+                       map,
+                       analysis->design,
+                       piece,
+                       view,
+                       look,
+                       CW_FACE_FRONT,
+                       PAPER_UNSAID,
+                       { 0 },
+                       cw_sheet_view_get_flat (view, map) };
 
   play.up = view->lie.flipped ? CW_FACE_BACK : CW_FACE_FRONT;
   if (paper != NULL)
@@ -422,7 +316,7 @@ cw_draw_sheet (CwDrawList *list, const CwAnalysis *analysis, guint piece, const 
       if (mark->kind != CW_MARK_WINDOW)
         continue;
       cw_draw_list_begin (list, CW_PEN_WASTE, cw_id (CW_ID_NONE, 0, 0, 0));
-      cw_sheet_add_mark (&play, mark);
+      cw_trace_mark (list, &play.flat, mark);
       cw_draw_list_end (list);
     }
   if (look->glue_map != NULL)
@@ -437,7 +331,7 @@ cw_draw_sheet (CwDrawList *list, const CwAnalysis *analysis, guint piece, const 
         g_autoptr (CwMark) box = cw_make_outline_of_art (g_ptr_array_index (map->piece->art, i));
 
         cw_draw_list_begin (list, CW_PEN_PICK, cw_id (CW_ID_ART, piece, i, 0));
-        cw_sheet_add_mark (&play, box);
+        cw_trace_mark (list, &play.flat, box);
         cw_draw_list_end (list);
       }
   for (guint i = 0; i < map->piece->art->len; i++)
@@ -454,7 +348,7 @@ cw_draw_sheet (CwDrawList *list, const CwAnalysis *analysis, guint piece, const 
     if (analysis->panels->first_panel[piece] + i == look->lit_panel || is_selected (&play, CW_ID_PANEL, i))
       {
         cw_draw_list_begin (list, CW_PEN_SELECTED, cw_id (CW_ID_NONE, 0, 0, 0));
-        cw_sheet_add_polygon (&play, &g_array_index (map->panels, CwPanel, i).outline);
+        cw_trace_polygon (list, &play.flat, &g_array_index (map->panels, CwPanel, i).outline);
         cw_draw_list_end (list);
       }
   for (guint i = 0; i < map->piece->marks->len; i++)
@@ -462,7 +356,7 @@ cw_draw_sheet (CwDrawList *list, const CwAnalysis *analysis, guint piece, const 
       draw_halo (&play, g_ptr_array_index (map->piece->marks, i), cw_id (CW_ID_NONE, 0, 0, 0));
 
   cw_draw_list_begin (list, CW_PEN_OUTLINE, cw_id (CW_ID_NONE, 0, 0, 0));
-  cw_sheet_add_path (&play, &map->piece->outline, TRUE);
+  cw_trace_path (list, &play.flat, &map->piece->outline, TRUE);
   cw_draw_list_end (list);
   draw_marks (&play);
   if (look->names)
@@ -474,10 +368,10 @@ cw_draw_sheet (CwDrawList *list, const CwAnalysis *analysis, guint piece, const 
   for (guint i = 0; i < look->n_preview; i++)
     {
       cw_draw_list_begin (list, CW_PEN_PREVIEW, cw_id (CW_ID_NONE, 0, 0, 0));
-      cw_sheet_add_mark (&play, look->preview[i]);
+      cw_trace_mark (list, &play.flat, look->preview[i]);
       cw_draw_list_end (list);
       cw_draw_list_begin (list, cw_mark_get_pen (look->preview[i], play.up), cw_id (CW_ID_NONE, 0, 0, 0));
-      cw_sheet_add_mark (&play, look->preview[i]);
+      cw_trace_mark (list, &play.flat, look->preview[i]);
       cw_draw_list_end (list);
     }
   if (look->findings)

@@ -72,6 +72,23 @@ void cw_pages_read_words (CwPages *pages);
 double cw_page_picture (CwDrawList *list, const CwStepCard *card, CwCardScene *scene, const CwCardPicture *picture,
                         double width, double height, const CwPageSizes *sizes, guint *pens);
 
+/* The same for a picture of a single sheet. */
+double cw_page_sheet (CwDrawList *list, const CwStepCard *card, const CwCardPicture *picture, double width,
+                      double height, const CwPageSizes *sizes, guint *pens);
+
+/* True size is the largest a picture is drawn at. */
+#define CW_PAGE_TRUE_SCALE (72.0 / CW_TICKS_PER_INCH)
+
+/* Where the number of a trimmer move stands. */
+typedef struct
+{
+  guint move;
+  double ax, ay, bx, by; /* its line */
+  double x, y;
+} CwPageBadge;
+
+void cw_page_badges_draw (CwDrawList *list, GArray *badges, const double paper[4], double letters);
+
 /* A step card's pages in the making. */
 typedef struct
 {

@@ -123,6 +123,31 @@ cw_sheet_view_to_output (const CwSheetView *view, const CwPanelMap *map, double 
 }
 
 /**
+ * cw_sheet_view_get_flat:
+ * @view: a view
+ * @map: the piece
+ *
+ * Returns: cw_sheet_view_to_output() as a mapping
+ */
+CwFlat
+cw_sheet_view_get_flat (const CwSheetView *view, const CwPanelMap *map)
+{
+  /* As far apart as a large sheet, so that rounding does not turn it. */
+  const double far = CW_LENGTH_MAX;
+  double ax, ay, dx, dy;
+  CwFlat flat;
+
+  cw_sheet_view_to_output (view, map, 0, 0, &flat.x0, &flat.y0);
+  cw_sheet_view_to_output (view, map, far, 0, &ax, &ay);
+  cw_sheet_view_to_output (view, map, 0, far, &dx, &dy);
+  flat.xx = (ax - flat.x0) / far;
+  flat.yx = (ay - flat.y0) / far;
+  flat.xy = (dx - flat.x0) / far;
+  flat.yy = (dy - flat.y0) / far;
+  return flat;
+}
+
+/**
  * cw_sheet_view_to_piece:
  * @view: a view
  * @map: the piece

@@ -20,65 +20,9 @@ static const CwId no_id = { CW_ID_NONE, 0, 0, 0 };
 static void
 to_output (const CwTemplatePiece *sheet, CwPoint p, double *x, double *y)
 {
-  CwPoint lies = cw_lying_from_piece (&sheet->lying, p);
+  CwFlat flat = cw_flat_from_lying (&sheet->lying, CW_TEMPLATE_SCALE, 0, 0);
 
-  *x = lies.x * CW_TEMPLATE_SCALE;
-  *y = lies.y * CW_TEMPLATE_SCALE;
-}
-
-/* A path with its arcs kept. */
-static void
-trace_path (const CwTemplatePiece *sheet, const CwPath *path, gboolean closed)
-{
-  double x, y, tx, ty;
-
-  to_output (sheet, cw_place_get_point (&path->vertices[0].at), &x, &y);
-  cw_draw_list_move (sheet->list, x, y);
-  for (guint i = 1; i < path->n_vertices; i++)
-    {
-      to_output (sheet, cw_place_get_point (&path->vertices[i].at), &x, &y);
-      if (!path->vertices[i].through)
-        cw_draw_list_line (sheet->list, x, y);
-      else if (i + 1 < path->n_vertices || closed)
-        {
-          tx = x;
-          ty = y;
-          i++;
-          to_output (sheet, cw_place_get_point (&path->vertices[i % path->n_vertices].at), &x, &y);
-          cw_draw_list_arc_to (sheet->list, tx, ty, x, y);
-        }
-    }
-  if (closed)
-    cw_draw_list_close (sheet->list);
-}
-
-static void
-trace_mark (const CwTemplatePiece *sheet, const CwMark *mark)
-{
-  double x, y;
-
-  if (mark->shape == CW_SHAPE_CIRCLE)
-    {
-      to_output (sheet, cw_place_get_point (&mark->centre), &x, &y);
-      cw_draw_list_arc (sheet->list, x, y, mark->radius.ticks * CW_TEMPLATE_SCALE);
-    }
-  else if (mark->shape == CW_SHAPE_RECT && mark->line.n_vertices >= 2)
-    {
-      CwPoint p = cw_place_get_point (&mark->line.vertices[0].at), q = cw_place_get_point (&mark->line.vertices[1].at);
-      const CwPoint corners[4] = { p, { q.x, p.y }, q, { p.x, q.y } };
-
-      for (guint i = 0; i < 4; i++)
-        {
-          to_output (sheet, corners[i], &x, &y);
-          if (i == 0)
-            cw_draw_list_move (sheet->list, x, y);
-          else
-            cw_draw_list_line (sheet->list, x, y);
-        }
-      cw_draw_list_close (sheet->list);
-    }
-  else if (mark->line.n_vertices > 1)
-    trace_path (sheet, &mark->line, mark->kind == CW_MARK_WINDOW);
+  cw_flat_apply (&flat, p.x, p.y, x, y);
 }
 
 /**
@@ -139,6 +83,8 @@ draw_ticks (const CwTemplatePiece *sheet, const CwMark *mark)
 void
 cw_template_draw_piece (const CwTemplatePiece *sheet, const CwDesign *design, guint *pens)
 {
+  CwFlat flat = cw_flat_from_lying (&sheet->lying, CW_TEMPLATE_SCALE, 0, 0);
+
   for (guint i = 0; i < design->glue->len; i++)
     {
       const CwGlue *glue = g_ptr_array_index (design->glue, i);
@@ -147,7 +93,7 @@ cw_template_draw_piece (const CwTemplatePiece *sheet, const CwDesign *design, gu
         continue;
       CwPen pen = glue->face == CW_FACE_BACK ? CW_PEN_HIDDEN : CW_PEN_GLUE;
       cw_draw_list_begin (sheet->list, pen, no_id);
-      trace_path (sheet, &glue->area, TRUE);
+      cw_trace_path (sheet->list, &flat, &glue->area, TRUE);
       cw_draw_list_end (sheet->list);
       *pens |= 1u << pen;
     }
@@ -160,14 +106,14 @@ cw_template_draw_piece (const CwTemplatePiece *sheet, const CwDesign *design, gu
         if ((mark->kind != CW_MARK_SCORE) != cuts)
           continue;
         cw_draw_list_begin (sheet->list, pen, no_id);
-        trace_mark (sheet, mark);
+        cw_trace_mark (sheet->list, &flat, mark);
         cw_draw_list_end (sheet->list);
         *pens |= 1u << pen;
         if (mark->kind == CW_MARK_SCORE)
           draw_ticks (sheet, mark);
       }
   cw_draw_list_begin (sheet->list, CW_PEN_CUT, no_id);
-  trace_path (sheet, &sheet->piece->outline, TRUE);
+  cw_trace_path (sheet->list, &flat, &sheet->piece->outline, TRUE);
   cw_draw_list_end (sheet->list);
   *pens |= 1u << CW_PEN_CUT;
 }

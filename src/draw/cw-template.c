@@ -60,36 +60,13 @@ typedef struct
   gboolean full;               /* nothing more goes on the last page */
 } Layout;
 
-/* Greedy lines no wider than some room, from y down; only counted when @list is NULL. Returns their height. */
+/* Words from y down; only counted when @list is NULL. Returns their height. */
 static double
 wrap (CwDrawList *list, double x, double y, double room, const char *text)
 {
-  g_auto (GStrv) words = g_strsplit (text, " ", -1);
-  g_autoptr (GString) row = g_string_new (NULL);
-  double height = 0;
+  const double leading = LINE * CW_TEMPLATE_LETTERS;
 
-  for (guint i = 0;; i++)
-    {
-      g_autofree char *longer = words[i] == NULL ? NULL
-                                : row->len > 0   ? g_strdup_printf ("%s %s", row->str, words[i])
-                                                 : g_strdup (words[i]);
-
-      if (longer != NULL && (row->len == 0 || cw_draw_text_width (CW_TEMPLATE_LETTERS, longer) <= room))
-        {
-          g_string_assign (row, longer);
-          continue;
-        }
-      if (row->len > 0)
-        {
-          if (list != NULL)
-            cw_draw_list_text (list, CW_PEN_TEXT, no_id, x, y + height + CW_TEMPLATE_LETTERS, CW_TEMPLATE_LETTERS,
-                               CW_ANCHOR_START, 0, row->str);
-          height += LINE * CW_TEMPLATE_LETTERS;
-        }
-      if (words[i] == NULL)
-        return height;
-      g_string_assign (row, words[i]);
-    }
+  return leading * cw_draw_words (list, x, y + CW_TEMPLATE_LETTERS, CW_TEMPLATE_LETTERS, leading, room, text);
 }
 
 static guint
