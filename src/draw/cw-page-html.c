@@ -46,7 +46,7 @@ static const char style[]
     "figure.photo img{width:20em}table{border-collapse:collapse}th,td{text-align:left;padding:.2em 1em .2em 0;"
     "vertical-align:top;border-bottom:1px solid #949494}.caution::before{content:'\\26A0\\FE0E\\A0'}"
     ".check{list-style-type:'\\2610\\A0'}ul.cautions{list-style:none;padding-left:0}dt{font-weight:bold}"
-    "dd{margin:0 0 .3em 0}@media print{section{break-inside:avoid}}";
+    "dd{margin:0 0 .3em 0}@media print{section{break-inside:avoid}h2{break-after:avoid}}";
 
 /* --- Elements. --- */
 
