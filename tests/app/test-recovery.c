@@ -110,6 +110,7 @@ test_leftover (void)
   g_assert_true (cw_document_save (document, file, NULL));
   type_measure (document, "score 4 1/4");
   iterate_until (has_copy, NULL, 20);
+  g_assert_nonnull (recovery); /* keeps copies for as long as it lives */
   copy = dup_kept (".creasecard");
   about = dup_kept (".about");
   copy_file (copy, dead_copy);

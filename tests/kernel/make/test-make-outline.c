@@ -186,8 +186,8 @@ test_refused (void)
     "<svg><rect width='1' height='1' transform='rotate(1,2)'/></svg>",
     "<svg><rect width='1' height='1' transform='bend(1)'/></svg>",
     "<svg viewBox='0 0'><rect width='100' height='100'/></svg>",
-    "<!DOCTYPE svg [<!ENTITY a 'aaaaaaaaaa'><!ENTITY b '&a;&a;&a;'>]><svg><text>&b;</text><rect width='9' "
-    "height='9'/></svg>",
+    ("<!DOCTYPE svg [<!ENTITY a 'aaaaaaaaaa'><!ENTITY b '&a;&a;&a;'>]><svg><text>&b;</text><rect width='9' "
+     "height='9'/></svg>"),
   };
   g_autoptr (GString) deep = g_string_new ("<svg>"), many = g_string_new ("<svg>"), long_path = g_string_new (NULL);
   g_autofree char *large = g_strnfill (CW_OUTLINE_BYTES_MAX + 1, ' ');
