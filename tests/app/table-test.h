@@ -55,11 +55,9 @@ settle (Fixture *f)
 }
 
 static inline void
-set_up (Fixture *f, gconstpointer data)
+set_up_text (Fixture *f, const char *text)
 {
-  gboolean with_marks = data != NULL;
   GError *error = NULL;
-  g_autofree char *text = g_strdup_printf (EMPTY_TEXT, with_marks ? spine_text : "", with_marks ? close_text : "");
   g_autoptr (CwDesign) design = cw_design_from_text (text, -1, "test", &error);
 
   g_assert_no_error (error);
@@ -72,6 +70,15 @@ set_up (Fixture *f, gconstpointer data)
   cw_table_set_document (f->table, f->document);
   gtk_window_present (GTK_WINDOW (f->window));
   settle (f);
+}
+
+static inline void
+set_up (Fixture *f, gconstpointer data)
+{
+  gboolean with_marks = data != NULL;
+  g_autofree char *text = g_strdup_printf (EMPTY_TEXT, with_marks ? spine_text : "", with_marks ? close_text : "");
+
+  set_up_text (f, text);
 }
 
 static inline void
@@ -183,6 +190,18 @@ assert_vertex (const CwMark *mark, guint vertex, double x_in, double y_in)
   p = cw_place_get_point (&mark->line.vertices[vertex].at);
   g_assert_cmpint (p.x, ==, (gint32) (x_in * IN));
   g_assert_cmpint (p.y, ==, (gint32) (y_in * IN));
+}
+
+/* FALSE when there is no display: the test program says so and ends. */
+static inline gboolean
+table_test_init (int *argc, char ***argv)
+{
+  gtk_disable_setlocale ();
+  g_test_init (argc, argv, NULL);
+  if (gtk_init_check ())
+    return TRUE;
+  g_print ("1..0 # SKIP no display\n");
+  return FALSE;
 }
 
 #define TABLE_TEST(path, test, marks) g_test_add ("/app/" path, Fixture, marks, set_up, test, tear_down)

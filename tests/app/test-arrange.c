@@ -305,13 +305,8 @@ main (int argc, char **argv)
 {
   const int with = 1;
 
-  gtk_disable_setlocale ();
-  if (!gtk_init_check ())
-    {
-      g_print ("1..0 # SKIP no display\n");
-      return 0;
-    }
-  g_test_init (&argc, &argv, NULL);
+  if (!table_test_init (&argc, &argv))
+    return 0;
   ADD ("when-each-can-be-used", when_each_can_be_used, NULL);
   ADD ("the-facts-follow-the-selection", the_facts_follow_the_selection, &with);
   ADD ("several-by-shift-or-ctrl-or-a-box", several_by_shift_or_ctrl_or_a_box, &with);

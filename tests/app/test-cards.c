@@ -16,8 +16,6 @@
 
 #include <glib/gstdio.h>
 
-static GtkApplication *application;
-
 static CwDocument *
 open_sample (const char *name)
 {
@@ -26,14 +24,6 @@ open_sample (const char *name)
 
   g_assert_nonnull (document);
   return document;
-}
-
-static void
-close_window (CwWindow *window)
-{
-  gtk_window_destroy (GTK_WINDOW (window));
-  while (g_main_context_iteration (NULL, FALSE))
-    ;
 }
 
 static gboolean
@@ -668,13 +658,8 @@ test_save (void)
 int
 main (int argc, char *argv[])
 {
-  int status = 0;
-
-  if (!window_test_init (&argc, &argv))
+  if (!window_test_begin (&argc, &argv))
     return 0;
-  application = GTK_APPLICATION (cw_application_new ());
-  g_application_set_flags (G_APPLICATION (application), G_APPLICATION_NON_UNIQUE);
-  g_assert_true (g_application_register (G_APPLICATION (application), NULL, NULL));
   g_test_add_func ("/app/cards/a-page-of-the-window", test_switch);
   g_test_add_func ("/app/cards/all-words-have-names", test_words_are_there);
   g_test_add_func ("/app/cards/fits-with-large-text", test_large_text);
@@ -687,7 +672,5 @@ main (int argc, char *argv[])
   g_test_add_func ("/app/cards/my-tools", test_tools);
   g_test_add_func ("/app/cards/prints-at-true-size", test_print);
   g_test_add_func ("/app/cards/saves-what-is-current", test_save);
-  status = g_test_run ();
-  g_object_unref (application);
-  return status;
+  return window_test_end ();
 }

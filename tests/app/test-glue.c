@@ -8,10 +8,9 @@
 #include <math.h>
 #include <string.h>
 
-#include "cw-table-private.h"
-#include "design/cw-design-json.h"
 #include "geometry/cw-region.h"
 #include "panel/cw-path-flatten.h"
+#include "table-test.h"
 
 #define SQ_IN (2.0 * CW_TICKS_PER_INCH * CW_TICKS_PER_INCH)
 
@@ -32,63 +31,10 @@ static const char card_text[]
     "{\"id\":\"close\",\"do\":\"fold\",\"rest\":\"closed\",\"folds\":[{\"score\":\"base/spine\",\"to\":180}]},"
     "{\"id\":\"open\",\"do\":\"fold\",\"phase\":\"using\",\"folds\":[{\"score\":\"base/spine\",\"to\":0}]}]}";
 
-typedef struct
-{
-  GtkWidget *window;
-  CwTable *table;
-  CwDocument *document;
-  char *said;
-} Fixture;
-
 static void
-said (CwDocument *document, const char *sentence, Fixture *f)
+set_up_card (Fixture *f, gconstpointer data)
 {
-  g_free (f->said);
-  f->said = g_strdup (sentence);
-}
-
-static void
-settle (Fixture *f)
-{
-  cw_document_analyse_now (f->document);
-  while (g_main_context_iteration (NULL, FALSE))
-    ;
-  gtk_test_widget_wait_for_draw (GTK_WIDGET (f->table));
-}
-
-static void
-set_up (Fixture *f, gconstpointer data)
-{
-  GError *error = NULL;
-  g_autoptr (CwDesign) design = cw_design_from_text (card_text, -1, "test", &error);
-
-  g_assert_no_error (error);
-  f->document = cw_document_new (design, NULL);
-  g_signal_connect (f->document, "message", G_CALLBACK (said), f);
-  f->window = gtk_window_new ();
-  gtk_window_set_default_size (GTK_WINDOW (f->window), 1200, 800);
-  f->table = CW_TABLE (cw_table_new ());
-  gtk_window_set_child (GTK_WINDOW (f->window), GTK_WIDGET (f->table));
-  cw_table_set_document (f->table, f->document);
-  gtk_window_present (GTK_WINDOW (f->window));
-  settle (f);
-}
-
-static void
-tear_down (Fixture *f, gconstpointer data)
-{
-  gtk_window_destroy (GTK_WINDOW (f->window));
-  /* A worker may hold the document until it is done. */
-  g_object_add_weak_pointer (G_OBJECT (f->document), (gpointer *) &f->document);
-  g_object_unref (f->document);
-  for (int i = 0; f->document != NULL && i < 6000; i++)
-    {
-      while (g_main_context_iteration (NULL, FALSE))
-        ;
-      g_usleep (5000);
-    }
-  g_assert_null (f->document);
-  g_free (f->said);
+  set_up_text (f, card_text);
 }
 
 static gboolean
@@ -97,16 +43,15 @@ enabled (Fixture *f, const char *name)
   return g_action_group_get_action_enabled (cw_table_get_actions (f->table), name);
 }
 
+/* As a maker who can only use what is there to be used. */
 static void
-act (Fixture *f, const char *detailed)
+do_act (Fixture *f, const char *detailed)
 {
-  g_autofree char *name = NULL;
-  g_autoptr (GVariant) target = NULL;
+  g_auto (GStrv) name = g_strsplit_set (detailed, ":(", 2);
 
   cw_document_analyse_now (f->document);
-  g_assert_true (g_action_parse_detailed_name (detailed, &name, &target, NULL));
-  g_assert_true (enabled (f, name));
-  g_action_group_activate_action (cw_table_get_actions (f->table), name, target);
+  g_assert_true (enabled (f, name[0]));
+  act_now (f, detailed);
 }
 
 static void
@@ -158,13 +103,13 @@ test_map (Fixture *f, gconstpointer data)
   g_assert_nonnull (find_labelled (f->table->glue_legend, GTK_TYPE_LABEL, "too near an edge for glue"));
 
   cw_document_select (f->document, &panel, 1);
-  act (f, "glue-lay::safe");
+  do_act (f, "glue-lay::safe");
   settle (f);
   wait_for_map (f);
   g_assert_true (f->table->analysis->design == cw_document_get_design (f->document));
   g_assert_true (cw_draw_list_uses (f->table->sheet_list, CW_PEN_NEVER));
 
-  act (f, "glue-map");
+  do_act (f, "glue-map");
   settle (f);
   g_assert_null (cw_table_get_glue_map (f->table));
   g_assert_false (cw_draw_list_uses (f->table->sheet_list, CW_PEN_NEVER));
@@ -175,7 +120,7 @@ test_map (Fixture *f, gconstpointer data)
 static void
 test_gone_meanwhile (Fixture *f, gconstpointer data)
 {
-  act (f, "glue-map");
+  do_act (f, "glue-map");
   cw_table_set_document (f->table, NULL);
   g_assert_null (cw_table_get_glue_map (f->table));
 }
@@ -225,7 +170,7 @@ test_ways (Fixture *f, gconstpointer data)
   g_assert_false (enabled (f, "glue-off"));
   for (guint i = 0; i < G_N_ELEMENTS (ways); i++)
     {
-      act (f, ways[i].action);
+      do_act (f, ways[i].action);
       g_assert_cmpstr (cw_document_get_undo_name (f->document), ==, ways[i].undo);
       g_assert_cmpuint (cw_document_get_design (f->document)->glue->len, ==, ways[i].zones);
       g_assert_cmpfloat_with_epsilon (glued (f), i == 0 ? safe : ways[i].sq_in, 2e-3);
@@ -234,7 +179,7 @@ test_ways (Fixture *f, gconstpointer data)
       settle (f);
     }
   g_assert_true (enabled (f, "glue-off"));
-  act (f, "glue-off");
+  do_act (f, "glue-off");
   g_assert_cmpuint (cw_document_get_design (f->document)->glue->len, ==, 0);
   for (guint i = 0; i <= G_N_ELEMENTS (ways); i++)
     g_assert_true (cw_document_undo (f->document));
@@ -249,13 +194,13 @@ test_zone (Fixture *f, gconstpointer data)
   CwId panel = { CW_ID_PANEL, 1, 0 }, zone = { CW_ID_ZONE, G_MAXUINT, 2 };
 
   cw_document_select (f->document, &panel, 1);
-  act (f, "glue-lay::corners");
+  do_act (f, "glue-lay::corners");
   settle (f);
   cw_document_select (f->document, &zone, 1);
-  act (f, "glue-lay::safe");
+  do_act (f, "glue-lay::safe");
   g_assert_cmpuint (cw_document_get_design (f->document)->glue->len, ==, 4);
   g_assert_cmpfloat_with_epsilon (glued (f), 0.75 + pow (2 - sqrt (2) / 16, 2) / 2, 2e-3);
-  act (f, "glue-off");
+  do_act (f, "glue-off");
   g_assert_cmpuint (cw_document_get_design (f->document)->glue->len, ==, 3);
 }
 
@@ -269,7 +214,7 @@ test_nowhere (Fixture *f, gconstpointer data)
 
   panel.index = right;
   cw_document_select (f->document, &panel, 1);
-  act (f, "glue-lay::safe");
+  do_act (f, "glue-lay::safe");
   g_assert_nonnull (f->said);
   g_assert_cmpuint (cw_document_get_design (f->document)->glue->len, ==, 0);
 }
@@ -309,7 +254,7 @@ test_slip (Fixture *f, gconstpointer data)
 
   cw_document_select (f->document, &panel, 1);
   cw_document_set_piece (f->document, 1);
-  act (f, "glue");
+  do_act (f, "glue");
   g_assert_true (gtk_widget_get_visible (f->table->glue_popover));
   g_assert_nonnull (find_labelled (f->table->glue_popover, GTK_TYPE_LABEL, "Glue on the other side of “Tile”"));
   g_assert_false (gtk_widget_get_visible (slip_part (f, GTK_TYPE_ENTRY, 0)));
@@ -345,7 +290,7 @@ test_slip (Fixture *f, gconstpointer data)
   g_assert_cmpint (high.y, ==, 7 * CW_TICKS_PER_INCH / 4);
   /* The next time it says what is there. */
   settle (f);
-  act (f, "glue");
+  do_act (f, "glue");
   g_assert_cmpuint (gtk_drop_down_get_selected (GTK_DROP_DOWN (slip_part (f, GTK_TYPE_DROP_DOWN, 0))), ==,
                     CW_GLUE_FOAM);
 }
@@ -353,13 +298,9 @@ test_slip (Fixture *f, gconstpointer data)
 int
 main (int argc, char **argv)
 {
-  g_test_init (&argc, &argv, NULL);
-  if (!gtk_init_check ())
-    {
-      g_print ("1..0 # SKIP no display\n");
-      return 0;
-    }
-#define ADD(name, test) g_test_add ("/app/glue/" name, Fixture, NULL, set_up, test, tear_down)
+  if (!table_test_init (&argc, &argv))
+    return 0;
+#define ADD(name, test) g_test_add ("/app/glue/" name, Fixture, NULL, set_up_card, test, tear_down)
   ADD ("map", test_map);
   ADD ("gone-meanwhile", test_gone_meanwhile);
   ADD ("ways", test_ways);

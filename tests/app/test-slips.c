@@ -10,8 +10,6 @@
 #include "cw-window-private.h"
 #include "window-test.h"
 
-static GtkApplication *application;
-
 static CwWindow *
 new_window (CwDocument *document)
 {
@@ -20,14 +18,6 @@ new_window (CwDocument *document)
   gtk_window_present (GTK_WINDOW (window));
   cw_window_set_document (window, document);
   return window;
-}
-
-static void
-close_window (CwWindow *window)
-{
-  gtk_window_destroy (GTK_WINDOW (window));
-  while (g_main_context_iteration (NULL, FALSE))
-    ;
 }
 
 /* The field of this name in a slip. */
@@ -305,18 +295,11 @@ test_step (void)
 int
 main (int argc, char *argv[])
 {
-  int status = 0;
-
-  if (!window_test_init (&argc, &argv))
+  if (!window_test_begin (&argc, &argv))
     return 0;
-  application = GTK_APPLICATION (cw_application_new ());
-  g_application_set_flags (G_APPLICATION (application), G_APPLICATION_NON_UNIQUE);
-  g_assert_true (g_application_register (G_APPLICATION (application), NULL, NULL));
   g_test_add_func ("/app/slips/one-lies-there-at-a-time", test_which);
   g_test_add_func ("/app/slips/piece-and-paper", test_piece);
   g_test_add_func ("/app/slips/wants-by-clicking", test_wants);
   g_test_add_func ("/app/slips/step-of-every-kind", test_step);
-  status = g_test_run ();
-  g_object_unref (application);
-  return status;
+  return window_test_end ();
 }

@@ -508,13 +508,8 @@ main (int argc, char **argv)
 {
   const int with = 1;
 
-  gtk_disable_setlocale ();
-  if (!gtk_init_check ())
-    {
-      g_print ("1..0 # SKIP no display\n");
-      return 0;
-    }
-  g_test_init (&argc, &argv, NULL);
+  if (!table_test_init (&argc, &argv))
+    return 0;
   ADD ("drag-draws-a-score", drag_draws_a_score, NULL);
   ADD ("a-drawn-score-folds", a_drawn_score_folds, NULL);
   ADD ("clicks-draw-a-cornered-cut", clicks_draw_a_cornered_cut, NULL);

@@ -394,13 +394,8 @@ main (int argc, char **argv)
 {
   const int with = 1;
 
-  gtk_disable_setlocale ();
-  if (!gtk_init_check ())
-    {
-      g_print ("1..0 # SKIP no display\n");
-      return 0;
-    }
-  g_test_init (&argc, &argv, NULL);
+  if (!table_test_init (&argc, &argv))
+    return 0;
   g_object_set (gtk_settings_get_default (), "gtk-enable-animations", FALSE, NULL);
   ADD ("an-arc-rises-to-the-hand", an_arc_rises_to_the_hand, NULL);
   ADD ("near-half-the-chord-it-is-half-round", near_half_the_chord_it_is_half_round, NULL);

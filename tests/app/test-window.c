@@ -14,8 +14,6 @@
 
 #define TARGET_LEAST 24
 
-static GtkApplication *application;
-
 static CwWindow *
 new_window (void)
 {
@@ -23,14 +21,6 @@ new_window (void)
 
   gtk_window_present (GTK_WINDOW (window));
   return window;
-}
-
-static void
-close_window (CwWindow *window)
-{
-  gtk_window_destroy (GTK_WINDOW (window));
-  while (g_main_context_iteration (NULL, FALSE))
-    ;
 }
 
 static gboolean
@@ -378,13 +368,8 @@ test_do_it (void)
 int
 main (int argc, char *argv[])
 {
-  int status = 0;
-
-  if (!window_test_init (&argc, &argv))
+  if (!window_test_begin (&argc, &argv))
     return 0;
-  application = GTK_APPLICATION (cw_application_new ());
-  g_application_set_flags (G_APPLICATION (application), G_APPLICATION_NON_UNIQUE);
-  g_assert_true (g_application_register (G_APPLICATION (application), NULL, NULL));
   g_test_add_func ("/app/window/every-control-has-a-name-and-a-size", test_names);
   g_test_add_func ("/app/window/opens-a-sample", test_open_sample);
   g_test_add_func ("/app/window/a-wrong-file-changes-nothing", test_wrong_file);
@@ -392,7 +377,5 @@ main (int argc, char *argv[])
   g_test_add_func ("/app/window/a-card-for-every-step", test_steps);
   g_test_add_func ("/app/window/show-me-selects-the-mark", test_show_finding);
   g_test_add_func ("/app/window/do-it-mends-the-finding", test_do_it);
-  status = g_test_run ();
-  g_object_unref (application);
-  return status;
+  return window_test_end ();
 }

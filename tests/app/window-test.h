@@ -6,7 +6,9 @@
 
 #include <gtk/gtk.h>
 
+#include "cw-application.h"
 #include "cw-document.h"
+#include "cw-window.h"
 #include "design/cw-design-json.h"
 #include "make/cw-make.h"
 #include "text/cw-measure-line.h"
@@ -20,6 +22,37 @@ window_test_init (int *argc, char ***argv)
     return TRUE;
   g_print ("1..0 # SKIP no display\n");
   return FALSE;
+}
+
+static G_GNUC_UNUSED GtkApplication *application; /* of tests that open whole windows */
+
+/* As window_test_init(), with an application to open windows. */
+static inline gboolean
+window_test_begin (int *argc, char ***argv)
+{
+  if (!window_test_init (argc, argv))
+    return FALSE;
+  application = GTK_APPLICATION (cw_application_new ());
+  g_application_set_flags (G_APPLICATION (application), G_APPLICATION_NON_UNIQUE);
+  g_assert_true (g_application_register (G_APPLICATION (application), NULL, NULL));
+  return TRUE;
+}
+
+static inline int
+window_test_end (void)
+{
+  int status = g_test_run ();
+
+  g_object_unref (application);
+  return status;
+}
+
+static inline void
+close_window (CwWindow *window)
+{
+  gtk_window_destroy (GTK_WINDOW (window));
+  while (g_main_context_iteration (NULL, FALSE))
+    ;
 }
 
 static inline void
