@@ -110,24 +110,13 @@ shows_chosen (GtkDropDown *choice, GParamSpec *spec, CwPieceSlip *self)
                      NULL);
 }
 
-/* A new piece is half as wide and high as the base, on the maker's marks. */
 static void
 add_clicked (GtkButton *button, CwPieceSlip *self)
 {
-  const CwPiece *ground = cw_design_get_ground (get_design (self));
-  CwUnit unit = get_design (self)->head->unit;
-  gint32 snap = cw_head_get_mark_step (get_design (self)->head);
-  CwMakeSize size;
+  CwMakeSize size = cw_make_usual_size (get_design (self));
   GError *error = NULL;
-  CwEdit *edit = NULL;
+  CwEdit *edit = cw_make_add_piece (get_design (self), &size, &error);
 
-  if (ground == NULL || !cw_make_get_size (ground, &size))
-    size.width = size.height
-      = cw_length_from_ticks (unit == CW_UNIT_INCH ? 4 * CW_TICKS_PER_INCH : 100 * CW_TICKS_PER_MM, unit);
-  size.width = cw_length_from_ticks (MAX (cw_ticks_snap (size.width.ticks / 2, snap), snap), unit);
-  size.height = cw_length_from_ticks (MAX (cw_ticks_snap (size.height.ticks / 2, snap), snap), unit);
-  size.radius = cw_length_from_ticks (0, unit);
-  edit = cw_make_add_piece (get_design (self), &size, &error);
   if (!cw_document_try (self->document, _ ("add piece"), edit, error))
     return;
   lay_last (self);

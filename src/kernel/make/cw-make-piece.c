@@ -206,6 +206,31 @@ make_piece_name (const CwDesign *design)
 }
 
 /**
+ * cw_make_usual_size:
+ *
+ * Returns: what a new piece measures until its maker says otherwise: half as wide and high as the base, on the maker's
+ * marks; 2 inches or 50 mm where the base has an outline of its own
+ */
+CwMakeSize
+cw_make_usual_size (const CwDesign *design)
+{
+  CwMakeSize size = { 0 };
+  g_return_val_if_fail (design, size);
+
+  const CwPiece *ground = cw_design_get_ground (design);
+  CwUnit unit = design->head->unit;
+  gint32 snap = cw_head_get_mark_step (design->head);
+
+  if (!ground || !cw_make_get_size (ground, &size))
+    size.width = size.height
+      = cw_length_from_ticks (unit == CW_UNIT_INCH ? 4 * CW_TICKS_PER_INCH : 100 * CW_TICKS_PER_MM, unit);
+  size.width = cw_length_from_ticks (MAX (cw_ticks_snap (size.width.ticks / 2, snap), snap), unit);
+  size.height = cw_length_from_ticks (MAX (cw_ticks_snap (size.height.ticks / 2, snap), snap), unit);
+  size.radius = cw_length_from_ticks (0, unit);
+  return size;
+}
+
+/**
  * cw_make_add_piece:
  * @size: of the new piece
  *

@@ -17,6 +17,7 @@ typedef struct
 
 gboolean cw_make_get_size (const CwPiece *piece, CwMakeSize *size);
 CwEdit *cw_make_set_size (const CwDesign *design, const char *piece_id, const CwMakeSize *size, GError **error);
+CwMakeSize cw_make_usual_size (const CwDesign *design); /* of a new piece: half the base */
 CwEdit *cw_make_add_piece (const CwDesign *design, const CwMakeSize *size, GError **error);
 CwEdit *cw_make_rename_piece (const CwDesign *design, const char *piece_id, const char *name);
 CwEdit *cw_make_set_shows (const CwDesign *design, const char *piece_id, CwShows shows);

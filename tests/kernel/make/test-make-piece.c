@@ -61,8 +61,13 @@ test_add_and_stick (void)
 {
   g_autoptr (CwDesign) design = sheet (10, 7, spine);
   g_autoptr (GError) error = NULL;
-  CwMakeSize size = size_of (2, 1, 0);
+  CwMakeSize size = cw_make_usual_size (design);
 
+  /* Half of 10 and of 7. */
+  g_assert_cmpint (size.width.ticks, ==, IN (5));
+  g_assert_cmpint (size.height.ticks, ==, IN (3.5));
+  g_assert_cmpint (size.radius.ticks, ==, 0);
+  size = size_of (2, 1, 0);
   do_edit (&design, cw_make_add_piece (design, &size, &error));
   g_assert_true (cw_make_is_loose (design, "piece"));
   g_assert_false (cw_make_is_loose (design, "base"));
