@@ -5,6 +5,7 @@
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
+#include "cw-page-private.h"
 #include "cw-template-private.h"
 
 #include <math.h>
@@ -25,20 +26,6 @@ to_output (const CwTemplatePiece *sheet, CwPoint p, double *x, double *y)
   cw_flat_apply (&flat, p.x, p.y, x, y);
 }
 
-/**
- * cw_template_line:
- *
- * Draws a straight line from @x0, @y0 to @x1, @y1.
- */
-void
-cw_template_line (CwDrawList *list, CwPen pen, double x0, double y0, double x1, double y1)
-{
-  cw_draw_list_begin (list, pen, no_id);
-  cw_draw_list_move (list, x0, y0);
-  cw_draw_list_line (list, x1, y1);
-  cw_draw_list_end (list);
-}
-
 /* Where a crease ends: off the paper in its own line when it ends at the box round the paper, else across it. */
 static void
 draw_tick (const CwTemplatePiece *sheet, CwPoint end, CwPoint from)
@@ -54,11 +41,11 @@ draw_tick (const CwTemplatePiece *sheet, CwPoint end, CwPoint from)
     return;
   double ux = (x - fx) / length, uy = (y - fy) / length;
   if (edge)
-    cw_template_line (sheet->list, CW_PEN_OUTLINE, x + ux * TICK_FROM, y + uy * TICK_FROM, x + ux * CW_TEMPLATE_TICK_TO,
-                      y + uy * CW_TEMPLATE_TICK_TO);
+    cw_page_rule (sheet->list, CW_PEN_OUTLINE, x + ux * TICK_FROM, y + uy * TICK_FROM, x + ux * CW_TEMPLATE_TICK_TO,
+                  y + uy * CW_TEMPLATE_TICK_TO);
   else
-    cw_template_line (sheet->list, CW_PEN_OUTLINE, x - uy * TICK_HALF, y + ux * TICK_HALF, x + uy * TICK_HALF,
-                      y - ux * TICK_HALF);
+    cw_page_rule (sheet->list, CW_PEN_OUTLINE, x - uy * TICK_HALF, y + ux * TICK_HALF, x + uy * TICK_HALF,
+                  y - ux * TICK_HALF);
 }
 
 static void

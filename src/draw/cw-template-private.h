@@ -30,7 +30,6 @@ typedef struct
   guint pens;           /* mask of 1 << CwPen of what its lines mean */
 } CwTemplatePiece;
 
-void cw_template_line (CwDrawList *list, CwPen pen, double x0, double y0, double x1, double y1);
 void cw_template_draw_piece (const CwTemplatePiece *sheet, const CwDesign *design, guint *pens);
 void cw_template_draw_names (const CwTemplatePiece *sheet, CwDrawList *list, const double part[4], double dx,
                              double dy);

@@ -86,14 +86,14 @@ draw_bar (CwDrawList *list, gboolean upright, double x, double y, double length,
       double at = length * i / parts, tick = i % long_every == 0 ? 8 : 4;
 
       if (upright)
-        cw_template_line (list, CW_PEN_EDGE, x, y + at, x + tick, y + at);
+        cw_page_rule (list, CW_PEN_EDGE, x, y + at, x + tick, y + at);
       else
-        cw_template_line (list, CW_PEN_EDGE, x + at, y, x + at, y - tick);
+        cw_page_rule (list, CW_PEN_EDGE, x + at, y, x + at, y - tick);
     }
   if (upright)
-    cw_template_line (list, CW_PEN_EDGE, x, y, x, y + length);
+    cw_page_rule (list, CW_PEN_EDGE, x, y, x, y + length);
   else
-    cw_template_line (list, CW_PEN_EDGE, x, y, x + length, y);
+    cw_page_rule (list, CW_PEN_EDGE, x, y, x + length, y);
 }
 
 /* What stands at the foot of a page: what the lines mean, check bars, its number if any; only counted when @list is
@@ -274,8 +274,8 @@ place_whole (Layout *layout, const CwTemplatePiece *sheet, const char *name)
 static void
 draw_cross (CwDrawList *list, double x, double y)
 {
-  cw_template_line (list, CW_PEN_OUTLINE, x - CROSS, y, x + CROSS, y);
-  cw_template_line (list, CW_PEN_OUTLINE, x, y - CROSS, x, y + CROSS);
+  cw_page_rule (list, CW_PEN_OUTLINE, x - CROSS, y, x + CROSS, y);
+  cw_page_rule (list, CW_PEN_OUTLINE, x, y - CROSS, x, y + CROSS);
   cw_draw_list_begin (list, CW_PEN_OUTLINE, no_id);
   cw_draw_list_arc (list, x, y, CROSS / 2);
   cw_draw_list_end (list);
