@@ -11,7 +11,7 @@
 #include <glib/gi18n-lib.h>
 
 static const char *const kind_words[]
-  = { N_ ("Double-sided tape"), N_ ("Wet glue"), N_ ("Strong tape or glue"), N_ ("Foam tape"), N_ ("Glue dots"), NULL };
+  = { N_ ("Double-sided tape"), N_ ("Wet glue"), N_ ("Strong tape"), N_ ("Foam tape"), N_ ("Glue dots"), NULL };
 
 typedef struct
 {

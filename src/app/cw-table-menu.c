@@ -77,7 +77,7 @@ static const Row to_first_rows[] = { { N_ ("Left sides"), "table.align-to::left"
                                      { NULL, NULL } };
 static const Row edge_rows[] = { { N_ ("Measure from the other edge"), "table.other-edge" }, { NULL, NULL } };
 static const Row art_rows[] = { { N_ ("What it says or shows…"), "table.words" },
-                                { N_ ("Turn its up a quarter"), "table.turn-art" },
+                                { N_ ("Turn the picture a quarter"), "table.turn-art" },
                                 { NULL, NULL } };
 static const Row panel_rows[] = { { N_ ("Keep this panel still"), "table.hold" },
                                   { N_ ("Name this panel…"), "table.rename" },
