@@ -249,14 +249,15 @@ follow_stretch (Search *search, CwLooks *looks, CwPairWork *work, const GArray *
                 CwCollision *collision)
 {
   const Near *first = &g_array_index (all, Near, i);
+  gboolean loops = cw_motion_get_state (search->motion, looks->step)->n_loops > 0;
   CwPairAsk ask = { .looks = looks,
                     .a = first->a,
                     .b = first->b,
                     .sheet_a = get_sheet (search, first->a, hairs),
                     .sheet_b = get_sheet (search, first->b, 3 - hairs),
                     .touch = search->touch,
-                    .band = CW_COLLISION_BAND_EXACT_TICKS,
-                    .clear = CW_COLLISION_BAND_EXACT_TICKS };
+                    .band = loops ? search->touch : CW_COLLISION_BAND_EXACT_TICKS,
+                    .clear = loops ? search->touch / 4 : CW_COLLISION_BAND_EXACT_TICKS };
   guint expected = 0;
 
   if (ask.sheet_a->n_corners == 0 || ask.sheet_b->n_corners == 0)

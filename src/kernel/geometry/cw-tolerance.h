@@ -181,7 +181,7 @@
 /* Nearer to a plane than this a point is on neither side of it, in ticks: twice what rounding to ticks moves a loop
  * (CW_TOL_EXACT_TICKS). */
 #define CW_COLLISION_BAND_TICKS 4.0
-/* The same where every loop closes exactly, or there is none: a tick, far over the rounding of poses. Doors that lap by
+/* The same where there is no loop: a tick, far over the rounding of poses. Doors that lap by
  * 1/32 inch run no deeper into one another than this near the end of their way. */
 #define CW_COLLISION_BAND_EXACT_TICKS 1.0
 /* What gives lies off by up to the misfit on either sheet: hair and band grow by this many times as much. */
