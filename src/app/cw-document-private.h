@@ -53,6 +53,7 @@ typedef enum
 } CwDocumentSignal;
 
 void cw_document_tell (CwDocument *self, CwDocumentSignal what);
+void cw_document_start_analysis (CwDocument *self);
 void cw_document_set_file (CwDocument *self, GFile *file, CwDesign *written); /* file NULL: lets go of it */
 
 G_END_DECLS

@@ -33,7 +33,8 @@ is_live (const CwDesign *design, const CwGlue *zone, guint step)
       if (what->what == CW_DO_GLUE)
         for (guint k = 0; k < what->zones->len && !makes; k++)
           makes = g_str_equal (g_ptr_array_index (what->zones, k), zone->id);
-      if (what->what == CW_DO_STICK && !what->tucked && zone->apply == NULL && g_strcmp0 (what->piece, zone->piece) == 0)
+      if (what->what == CW_DO_STICK && !what->tucked && zone->apply == NULL
+          && g_strcmp0 (what->piece, zone->piece) == 0)
         makes = stuck_by_step = TRUE;
       if (makes && i <= step)
         return TRUE;
