@@ -261,6 +261,25 @@ cw_player_go_to (CwPlayer *self, int step)
 }
 
 /**
+ * cw_player_go_by:
+ * @self: the player
+ * @by: 1: to the end of this step, or of the next from there; -1: to where this step begins, or the one before from
+ * there
+ *
+ * On the way somewhere it counts from there: two presses of a key go two steps, however fast they come.
+ */
+void
+cw_player_go_by (CwPlayer *self, int by)
+{
+  double place = 0;
+
+  g_return_if_fail (CW_IS_PLAYER (self) && (by == 1 || by == -1));
+
+  place = self->travels ? self->target : cw_player_get_place (self);
+  cw_player_go_to (self, by > 0 ? (int) floor (place) : (int) ceil (place) - 2);
+}
+
+/**
  * cw_player_set_document:
  * @self: the player
  * @document: (nullable): whose moment to move

@@ -22,6 +22,7 @@ void cw_player_pause (CwPlayer *self);
 gboolean cw_player_is_playing (CwPlayer *self); /* TRUE also on the way to a step */
 void cw_player_set_slow (CwPlayer *self, gboolean slow);
 void cw_player_go_to (CwPlayer *self, int step); /* to that step's end; -1: before the first */
+void cw_player_go_by (CwPlayer *self, int by);   /* 1: one step on; -1: one back */
 
 /* A moment as one number: 0 is before the first step, 2.5 is half through the third. */
 double cw_player_get_place (CwPlayer *self);

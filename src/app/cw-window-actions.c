@@ -149,22 +149,20 @@ do_step_previous (GSimpleAction *action, GVariant *parameter, gpointer data)
       cw_cards_page_turn (self->cards, -1);
       return;
     }
-  cw_player_go_to (cw_step_strip_get_player (self->steps), cw_document_get_step (self->document) - 1);
+  cw_player_go_by (cw_step_strip_get_player (self->steps), -1);
 }
 
 static void
 do_step_next (GSimpleAction *action, GVariant *parameter, gpointer data)
 {
   CwWindow *self = data;
-  int step = cw_document_get_step (self->document);
 
   if (is_on_cards (self))
     {
       cw_cards_page_turn (self->cards, 1);
       return;
     }
-  cw_player_go_to (cw_step_strip_get_player (self->steps),
-                   cw_document_get_fraction (self->document) < 1 ? step : step + 1);
+  cw_player_go_by (cw_step_strip_get_player (self->steps), 1);
 }
 
 static void

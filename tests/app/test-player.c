@@ -46,6 +46,26 @@ at_rest (gpointer player)
   return !cw_player_is_playing (player);
 }
 
+/* A half-fold has two steps, to shut and to open. Keys that come faster than the card moves count one by one. */
+static void
+test_go_by (Fixture *f, gconstpointer data)
+{
+  cw_player_go_by (f->player, 1);
+  g_assert_true (cw_player_is_playing (f->player));
+  cw_player_go_by (f->player, 1);
+  iterate_until (at_rest, f->player, 10);
+  g_assert_cmpint (cw_document_get_step (f->document), ==, 1);
+  g_assert_cmpfloat_with_epsilon (cw_document_get_fraction (f->document), 1, 1e-12);
+  cw_player_set_place (f->player, 1.5);
+  cw_player_go_by (f->player, -1);
+  iterate_until (at_rest, f->player, 10);
+  g_assert_cmpfloat_with_epsilon (cw_player_get_place (f->player), 1, 1e-12);
+  cw_player_go_by (f->player, -1);
+  cw_player_go_by (f->player, -1);
+  iterate_until (at_rest, f->player, 10);
+  g_assert_cmpint (cw_document_get_step (f->document), ==, -1);
+}
+
 static void
 test_go_to (Fixture *f, gconstpointer data)
 {
@@ -113,6 +133,7 @@ main (int argc, char *argv[])
   if (!window_test_init (&argc, &argv))
     return 0;
   g_test_add ("/app/player/goes-to-a-step-and-back", Fixture, NULL, set_up, test_go_to, tear_down);
+  g_test_add ("/app/player/keys-faster-than-the-card", Fixture, NULL, set_up, test_go_by, tear_down);
   g_test_add ("/app/player/jumps-when-less-motion-is-wanted", Fixture, NULL, set_up, test_less_motion, tear_down);
   g_test_add ("/app/player/plays-to-the-end-and-again", Fixture, NULL, set_up, test_play, tear_down);
   g_test_add ("/app/player/a-hand-on-the-card-wins", Fixture, NULL, set_up, test_hand_wins, tear_down);

@@ -24,9 +24,9 @@ def is_saved(app):
 
 
 def answer(app, words):
-    button = app.find(words, role='push button')
+    app.find(words, role='push button')
     time.sleep(0.4)                       # it slides in
-    app.click(button)
+    app.click(words, role='push button')  # found anew: a question asked again has new buttons
 
 
 def killed():
